@@ -1,0 +1,1 @@
+"""What Hearthbook talks about: one home and its parts, valid once built."""

@@ -54,11 +54,11 @@ _SPECIAL = re.compile(r"([\\*\[\]`|])")
 
 
 def escaped(text: str) -> str:
-    """Text from a record, with every mark made a plain character and its line breaks removed.
+    r"""Text from a record, with every mark made a plain character and its line breaks removed.
 
     Example:
         >>> escaped("Sam's *room* [loft]")
-        "Sam's \\\\*room\\\\* \\\\[loft\\\\]"
+        "Sam's \\*room\\* \\[loft\\]"
     """
     return _SPECIAL.sub(r"\\\1", " ".join(text.split()))
 

@@ -5,7 +5,7 @@
     over several lines.
     - one                               bullets
     1. first                            steps
-    - [ ] done                          a checklist; `- [ ] Pressure :: bar` adds a space to write in
+    - [ ] done                          a checklist; `- [ ] Pressure :: bar` has a write-in space
     Isolator :: a switch on the wall    a word and its meaning
     > warning scalding: Water may …     a caution or warning, with its hazard
     Table: Caption                      a table, with its caption on the line above
@@ -48,7 +48,7 @@ _CELL_EDGE = re.compile(r"(?<!\\)\|")
 
 
 def blocks_from(text: str) -> tuple[Block, ...]:
-    """The blocks a text file describes.
+    r"""The blocks a text file describes.
 
     Args:
         text: in the notation at the head of this module; placeholders already filled in.
@@ -57,7 +57,7 @@ def blocks_from(text: str) -> tuple[Block, ...]:
         ValueError: a table or a caution is not written as the notation asks.
 
     Example:
-        >>> blocks_from("Do this:\\n\\n1. Open the valve.\\n2. Wait.")
+        >>> blocks_from("Do this:\n\n1. Open the valve.\n2. Wait.")
         (Text(text='Do this:'), Steps(items=('Open the valve.', 'Wait.')))
     """
     groups = re.split(r"\n[ \t]*\n", text.strip())

@@ -1,0 +1,155 @@
+"""From a reading, a target and a band to a judgement in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hearthbook.commissioning.measured import Measured
+from hearthbook.commissioning.verdicts import Band, Judgement, Verdict, verdict_of
+from hearthbook.commissioning.wording import is_safety, words
+from hearthbook.documents.figures import KeyFigure
+from hearthbook.units import shown
+
+__all__ = ["Subject", "judge", "judge_figure", "judge_yes_or_no", "judged_without_target"]
+
+
+@dataclass(frozen=True)
+class Subject:
+    """What is judged.
+
+    Attributes:
+        key: a table of the words, such as `flow_rate`.
+        place: where in this home.
+        part: id of the emitter, room or meter, where there are several.
+        name: its name.
+    """
+
+    key: str
+    place: str
+    part: str = ""
+    name: str = ""
+
+    @property
+    def full_key(self) -> str:
+        """The stable name of the judgement."""
+        return f"{self.key}.{self.part}" if self.part else self.key
+
+    @property
+    def label(self) -> str:
+        """What was judged, in the trade's words."""
+        return words(self.key, "label", {"name": self.name})
+
+
+def _next_step(key: str, verdict: Verdict, is_low: bool) -> str:
+    if verdict is Verdict.WITHIN:
+        return ""
+    if verdict is Verdict.LOOK_AGAIN:
+        return words(key, "next_look_again")
+    return words(key, "next_low" if is_low else "next_high")
+
+
+def _undecided(
+    subject: Subject, why: str, texts: dict[str, str], reading: Measured | None
+) -> Judgement:
+    return Judgement(
+        key=subject.full_key,
+        label=subject.label,
+        place=subject.place,
+        verdict=Verdict.CANNOT_TELL,
+        reason=words(subject.key, why, texts),
+        next_step=words(subject.key, f"next_{why}"),
+        reading=None if reading is None else reading.figure,
+        is_safety=is_safety(subject.key),
+    )
+
+
+def judge(
+    subject: Subject,
+    reading: Measured | None,
+    target: KeyFigure | None,
+    band: Band,
+    states: tuple[str, ...] = ("steady",),
+) -> Judgement:
+    """A reading of the record, judged.
+
+    Args:
+        subject: what is judged.
+        reading: the reading; None where it was not taken.
+        target: what the design expects.
+        band: what is accepted.
+        states: states of the system in which the reading counts.
+    """
+    if reading is None:
+        return _undecided(subject, "missing", {}, None)
+    if reading.reading.state not in states:
+        state = reading.reading.state.replace("_", " ")
+        return _undecided(subject, "unsteady", {"state": state}, reading)
+    judgement = judge_figure(subject, reading.figure, target, band)
+    if judgement.verdict is not Verdict.WITHIN or reading.is_calibrated:
+        return judgement
+    texts = {"reading": reading.figure.shown(), "band": band.shown()}
+    return Judgement(
+        key=subject.full_key,
+        label=subject.label,
+        place=subject.place,
+        verdict=Verdict.LOOK_AGAIN,
+        reason=words(subject.key, "uncalibrated", texts),
+        next_step=words(subject.key, "next_uncalibrated"),
+        reading=reading.figure,
+        target=target,
+        band=band,
+    )
+
+
+def judge_figure(
+    subject: Subject, figure: KeyFigure, target: KeyFigure | None, band: Band
+) -> Judgement:
+    """A figure, measured or computed from readings, judged."""
+    error = figure.uncertainty or 0.0
+    verdict = verdict_of(figure.value, error, band)
+    texts = {
+        "reading": figure.shown(),
+        "band": band.shown(),
+        "error": shown(error, figure.unit, figure.decimals),
+    }
+    is_low = band.low is not None and figure.value < band.low
+    return Judgement(
+        key=subject.full_key,
+        label=subject.label,
+        place=subject.place,
+        verdict=verdict,
+        reason=words(subject.key, str(verdict), texts),
+        next_step=_next_step(subject.key, verdict, is_low),
+        reading=figure,
+        target=target,
+        band=band,
+    )
+
+
+def judged_without_target(subject: Subject, why: str, reading: Measured | None = None) -> Judgement:
+    """A thing that cannot be judged because the design has no target for it."""
+    return _undecided(subject, "no_target", {"why": why}, reading)
+
+
+def judge_yes_or_no(
+    subject: Subject, is_yes: bool | None, values: dict[str, str] | None = None
+) -> Judgement:
+    """A thing looked at or decided: yes is within, no is outside, None is cannot tell."""
+    texts = {"note": "", **(values or {})}
+    if is_yes is None:
+        verdict, reason = Verdict.CANNOT_TELL, words(subject.key, "missing_check", texts)
+        next_step = words(subject.key, "next_missing_check")
+    elif is_yes:
+        verdict, reason, next_step = Verdict.WITHIN, words(subject.key, "yes", texts), ""
+    else:
+        verdict, reason = Verdict.OUTSIDE, words(subject.key, "no", texts)
+        next_step = words(subject.key, "next_no", texts)
+    return Judgement(
+        key=subject.full_key,
+        label=subject.label,
+        place=subject.place,
+        verdict=verdict,
+        reason=reason,
+        next_step=next_step,
+        is_safety=is_safety(subject.key),
+    )

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from enum import StrEnum
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import AwareDatetime, Field, ValidationInfo, field_validator
 
 from hearthbook.record.base import Id, Part, Words
-from hearthbook.record.quantities import OutdoorTemperature
+from hearthbook.record.quantities import OutdoorTemperature, Quantity
 from hearthbook.units import from_trade
 
 __all__ = [
@@ -57,6 +57,39 @@ class ReadingKind(StrEnum):
     PRESSURE_TEST_END = "pressure_test_end"
 
 
+_READINGS: dict[ReadingKind, Quantity] = {
+    ReadingKind.FLOW_RATE: Quantity("L/min", 0, 300),
+    ReadingKind.FLOW_TEMPERATURE: Quantity("°C", -10, 110),
+    ReadingKind.RETURN_TEMPERATURE: Quantity("°C", -10, 110),
+    ReadingKind.ZERO_OFFSET: Quantity("K", -10, 10),
+    ReadingKind.HEAT_OUTPUT: Quantity("kW", -100, 100),
+    ReadingKind.COLD_PRESSURE: Quantity("bar", 0, 12),
+    ReadingKind.HOT_PRESSURE: Quantity("bar", 0, 12),
+    ReadingKind.VESSEL_PRECHARGE: Quantity("bar", 0, 12),
+    ReadingKind.CYLINDER_TEMPERATURE: Quantity("°C", 0, 110),
+    ReadingKind.REHEAT_TIME: Quantity("min", 0, 1440),
+    ReadingKind.REHEAT_START_TEMPERATURE: Quantity("°C", 0, 110),
+    ReadingKind.REHEAT_END_FLOW_TEMPERATURE: Quantity("°C", 0, 110),
+    ReadingKind.TAP_TEMPERATURE: Quantity("°C", 0, 110),
+    ReadingKind.ROOM_TEMPERATURE: Quantity("°C", -10, 45),
+    ReadingKind.EMITTER_FLOW_TEMPERATURE: Quantity("°C", -10, 110),
+    ReadingKind.EMITTER_RETURN_TEMPERATURE: Quantity("°C", -10, 110),
+    ReadingKind.HARDNESS: Quantity("ppm", 0, 2000),
+    ReadingKind.CONDUCTIVITY: Quantity("µS/cm", 0, 20_000),
+    ReadingKind.ACIDITY: Quantity("", 0, 14),
+    ReadingKind.GLYCOL_SHARE: Quantity("%", 0, 100),
+    ReadingKind.METER: Quantity("kWh", 0, 1e9),
+    ReadingKind.FILL_VOLUME: Quantity("L", 0, 5000),
+    ReadingKind.SOUND_PRESSURE: Quantity("dB(A)", 0, 140),
+    ReadingKind.PRESSURE_TEST: Quantity("bar", 0, 20),
+    ReadingKind.PRESSURE_TEST_END: Quantity("bar", 0, 20),
+}
+
+READING_UNITS: dict[ReadingKind, str] = {
+    kind: quantity.symbol for kind, quantity in _READINGS.items()
+}
+
+
 class Instrument(Part):
     """An instrument and how far it can be trusted."""
 
@@ -79,8 +112,11 @@ class Reading(Part):
 
     kind: ReadingKind
     """What was read."""
-    value: Annotated[float, Field(ge=-1e9, le=1e9, allow_inf_nan=False)]
-    """As read: L/min, °C, K, kW, bar, min, ppm, µS/cm, kWh, L, dB(A), % by kind."""
+    value: float
+    """As read: L/min, °C, K, kW, bar, min, ppm, µS/cm, kWh, L, dB(A), % by kind.
+
+    Another unit may be written behind the number, such as `0.9 m³/h` or `0.236 MWh`.
+    """
     of: Id | None = None
     """The emitter, room, meter, vessel or window it belongs to."""
     instrument: Id | None = None
@@ -95,6 +131,12 @@ class Reading(Part):
     """File name of a photo beside the record."""
     note: str = ""
     """Anything worth knowing."""
+
+    @field_validator("value", mode="before")
+    @classmethod
+    def _in_the_unit_of_its_kind(cls, written: Any, info: ValidationInfo) -> Any:
+        kind = info.data.get("kind")
+        return written if kind is None else _READINGS[kind].number(written)
 
     @property
     def unit(self) -> str:
@@ -227,31 +269,3 @@ class Commissioning(Part):
     seasonal_visit: dt.date | None = None
     """When the firm will look at the curve in the first winter."""
 
-
-READING_UNITS: dict[ReadingKind, str] = {
-    ReadingKind.FLOW_RATE: "L/min",
-    ReadingKind.FLOW_TEMPERATURE: "°C",
-    ReadingKind.RETURN_TEMPERATURE: "°C",
-    ReadingKind.ZERO_OFFSET: "K",
-    ReadingKind.HEAT_OUTPUT: "kW",
-    ReadingKind.COLD_PRESSURE: "bar",
-    ReadingKind.HOT_PRESSURE: "bar",
-    ReadingKind.VESSEL_PRECHARGE: "bar",
-    ReadingKind.CYLINDER_TEMPERATURE: "°C",
-    ReadingKind.REHEAT_TIME: "min",
-    ReadingKind.REHEAT_START_TEMPERATURE: "°C",
-    ReadingKind.REHEAT_END_FLOW_TEMPERATURE: "°C",
-    ReadingKind.TAP_TEMPERATURE: "°C",
-    ReadingKind.ROOM_TEMPERATURE: "°C",
-    ReadingKind.EMITTER_FLOW_TEMPERATURE: "°C",
-    ReadingKind.EMITTER_RETURN_TEMPERATURE: "°C",
-    ReadingKind.HARDNESS: "ppm",
-    ReadingKind.CONDUCTIVITY: "µS/cm",
-    ReadingKind.ACIDITY: "",
-    ReadingKind.GLYCOL_SHARE: "%",
-    ReadingKind.METER: "kWh",
-    ReadingKind.FILL_VOLUME: "L",
-    ReadingKind.SOUND_PRESSURE: "dB(A)",
-    ReadingKind.PRESSURE_TEST: "bar",
-    ReadingKind.PRESSURE_TEST_END: "bar",
-}

@@ -60,7 +60,7 @@ class Home(Part):
 
     hearthbook: Literal[1] = 1
     """Version of this file's format."""
-    reference: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9\\-_/]{0,40}$")]
+    reference: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9_/-]{0,40}$")]
     """The firm's reference of the job."""
     name: Words
     """What the home is called."""

@@ -141,6 +141,14 @@ class Quantity:
         Raises:
             PydanticCustomError: not a number, an unknown unit, or out of range.
         """
+        return self.number(written) * TRADE_UNITS[self.symbol].size
+
+    def number(self, written: Any) -> float:
+        """What was written, in the documented unit.
+
+        Raises:
+            PydanticCustomError: not a number, an unknown unit, or out of range.
+        """
         number = self._in_documented_unit(written)
         if not self.low <= number <= self.high:
             raise PydanticCustomError(
@@ -152,7 +160,7 @@ class Quantity:
                     "high": self._spell(self.high),
                 },
             )
-        return number * TRADE_UNITS[self.symbol].size
+        return number
 
     def write(self, value: float) -> float:
         """An SI value as it stands in a record, in the documented unit."""

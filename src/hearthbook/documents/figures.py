@@ -13,6 +13,8 @@ __all__ = [
     "KeyFigure",
     "Working",
     "assumed",
+    "assumptions_in",
+    "book_of",
     "calculated",
     "figures_in",
     "given",
@@ -147,3 +149,18 @@ def figures_in(thing: object) -> Iterator[KeyFigure]:
     elif is_dataclass(thing) and not isinstance(thing, type):
         for field in fields(thing):
             yield from figures_in(getattr(thing, field.name))
+
+
+def book_of(thing: object) -> dict[str, KeyFigure]:
+    """Every figure a result rests on, by name, inputs included."""
+    book: dict[str, KeyFigure] = {}
+    for figure in figures_in(thing):
+        for part in with_inputs(figure):
+            book.setdefault(part.name, part)
+    return book
+
+
+def assumptions_in(thing: object) -> tuple[KeyFigure, ...]:
+    """The figures that stand in for answers the record does not hold, by name."""
+    found = (figure for figure in book_of(thing).values() if figure.basis is Basis.ASSUMED)
+    return tuple(sorted(found, key=lambda figure: figure.name))

@@ -1,0 +1,181 @@
+"""The commands: each calls one action, prints what it gave, and returns the exit code."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from hearthbook.actions import judging, packs, records
+from hearthbook.cli.main import EXIT_FAULTS, EXIT_UNUSABLE
+from hearthbook.cli.printing import as_json as figures_as_json
+from hearthbook.cli.printing import print_document, print_json, progress
+from hearthbook.commissioning.document import commissioning_document
+from hearthbook.commissioning.verdicts import Verdict
+from hearthbook.design.document import design_document
+from hearthbook.documents.blocks import Document, WorkingTree
+from hearthbook.documents.figures import book_of
+from hearthbook.errors import Unreadable
+
+__all__ = ["check", "commission", "demo", "design", "explain", "handover", "new", "schema"]
+
+
+def demo(out: Path) -> int:
+    """Make both demo packs and say where they are."""
+    for record in records.demo_records():
+        answer = judging.commission(record)
+        folder = out / record.parent.name
+        pack = _made(record, folder, answer)
+        _say_what_was_made(pack, answer)
+    click.echo("Next: open guide.html of either pack in a browser, or run")
+    click.echo("  hearthbook commission RECORD      for the verdicts of a record")
+    click.echo("  hearthbook explain RECORD FIGURE  for the working of a figure")
+    return 0
+
+
+def new(record: Path) -> int:
+    """Write a starter record."""
+    records.start_record(record)
+    click.echo(f"Wrote {record}. Fill it in, then run: hearthbook check {record}")
+    return 0
+
+
+def check(record: Path, *, as_json: bool) -> int:
+    """Check a record."""
+    try:
+        checked = records.check_record(record)
+    except Unreadable as unreadable:
+        faults = unreadable.faults
+        if as_json:
+            print_json({"faults": [vars(fault) for fault in faults], "unknowns": []})
+        else:
+            click.echo(str(unreadable), err=True)
+        return EXIT_FAULTS if record.is_file() else EXIT_UNUSABLE
+    missing = checked.unknowns
+    if as_json:
+        print_json({"faults": [], "unknowns": [vars(unknown) for unknown in missing]})
+        return 0
+    home = checked.home
+    click.echo(
+        f"{record} is in order: {home.name}, {len(home.building.rooms)} rooms, "
+        f"{len(home.emitters)} emitters."
+    )
+    if missing:
+        click.echo(f"Still to be found out ({len(missing)}):")
+        for unknown in missing:
+            click.echo(f"  {unknown.place}: {unknown.question} {unknown.why}")
+    return 0
+
+
+def design(record: Path, *, as_json: bool) -> int:
+    """Print the design and what falls short."""
+    result = judging.design(record)
+    document, shortfalls = design_document(result)
+    if as_json:
+        book = book_of(result)
+        print_json({"shortfalls": list(shortfalls), "figures": figures_as_json(book.values())})
+    else:
+        print_document(document)
+    return EXIT_FAULTS if shortfalls else 0
+
+
+def commission(record: Path, *, as_json: bool) -> int:
+    """Print the verdicts."""
+    answer = judging.commission(record)
+    if as_json:
+        print_json(
+            [
+                {
+                    "key": judgement.key,
+                    "label": judgement.label,
+                    "place": judgement.place,
+                    "verdict": str(judgement.verdict),
+                    "reason": judgement.reason,
+                    "next_step": judgement.next_step,
+                    "band": judgement.band.shown() if judgement.band else None,
+                    "is_safety": judgement.is_safety,
+                }
+                for judgement in answer.judged.judgements
+            ]
+        )
+    else:
+        print_document(commissioning_document(answer.design, answer.judged))
+    found = {judgement.verdict for judgement in answer.judged.judgements}
+    return EXIT_FAULTS if found - {Verdict.WITHIN} else 0
+
+
+def handover(record: Path, out: Path | None, *, as_json: bool) -> int:
+    """Make the pack."""
+    answer = judging.commission(record)
+    folder = out or Path("packs") / answer.design.home.reference.replace("/", "-")
+    pack = _made(record, folder, answer)
+    if as_json:
+        print_json(
+            {
+                "folder": str(pack.folder),
+                "files": [vars(file) for file in pack.files],
+                "open_safety_items": list(pack.open_safety_items),
+            }
+        )
+    else:
+        _say_what_was_made(pack, answer)
+    return EXIT_FAULTS if pack.open_safety_items else 0
+
+
+def explain(record: Path, figure: str, *, as_json: bool) -> int:
+    """Print workings, or the list of figures."""
+    answer = judging.commission(record)
+    if not figure:
+        book = book_of(answer)
+        if as_json:
+            print_json(figures_as_json(book.values()))
+        else:
+            width = max(len(name) for name in book)
+            for name in sorted(book):
+                click.echo(f"{name:<{width}}  {book[name].shown()}  ({book[name].basis})")
+        return 0
+    found = judging.explained(answer, figure)
+    if as_json:
+        print_json(figures_as_json(found))
+        return 0
+    home = answer.design.home
+    print_document(
+        Document(
+            title=f"Working of {figure}",
+            subtitle=home.name,
+            kind="report",
+            home=home.name,
+            issued=home.issued,
+            blocks=tuple(WorkingTree(part) for part in found),
+        )
+    )
+    return 0
+
+
+def schema(out: Path | None) -> int:
+    """Print or write the schema."""
+    if out is None:
+        click.echo(records.schema_text(), nl=False)
+    else:
+        records.write_schema(out)
+        click.echo(f"Wrote {out}.")
+    return 0
+
+
+def _made(record: Path, folder: Path, answer: judging.Answer) -> packs.Pack:
+    with progress(packs.STEPS, f"Pack of {answer.design.home.name}") as advance:
+        return packs.make_pack(record, folder, answer, advance)
+
+
+def _say_what_was_made(pack: packs.Pack, answer: judging.Answer) -> None:
+    home = answer.design.home
+    counts = answer.judged.counts()
+    verdicts = ", ".join(f"{count} {str(verdict).replace('_', ' ')}" for verdict, count in counts)
+    click.echo(f"{home.name}: {len(answer.judged.judgements)} things judged ({verdicts}).")
+    for item in pack.open_safety_items:
+        click.echo(f"  Do not hand over before this is mended: {item}")
+    click.echo(f"  The pack is in {pack.folder}:")
+    width = max(len(file.name) for file in pack.files)
+    for file in pack.files:
+        click.echo(f"    {file.name:<{width}}  {file.purpose}")
+    click.echo("")

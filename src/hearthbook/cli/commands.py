@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from hearthbook.actions import judging, packs, records
-from hearthbook.cli.main import EXIT_FAULTS, EXIT_UNUSABLE
+from hearthbook.cli.exits import EXIT_FAULTS, EXIT_UNUSABLE
 from hearthbook.cli.printing import as_json as figures_as_json
 from hearthbook.cli.printing import print_document, print_json, progress
 from hearthbook.commissioning.document import commissioning_document

@@ -10,11 +10,9 @@ from typing import Any, TypeVar
 import click
 
 from hearthbook import __version__
+from hearthbook.cli.exits import EXIT_UNUSABLE
 
-__all__ = ["EXIT_FAULTS", "EXIT_UNUSABLE", "cli", "main"]
-
-EXIT_FAULTS = 1
-EXIT_UNUSABLE = 2
+__all__ = ["cli", "main"]
 
 _Command = TypeVar("_Command", bound=Callable[..., Any])
 

@@ -1,0 +1,8 @@
+"""What `python -m hearthbook` starts."""
+
+from hearthbook.cli.main import main
+
+__all__: list[str] = []
+
+if __name__ == "__main__":
+    main()

@@ -19,14 +19,20 @@ __all__ = [
     "CubicMetres",
     "CubicMetresPerSecond",
     "Decibels",
+    "DegreeDaysKelvin",
     "HeatTransferCoefficient",
+    "Hours",
     "Joules",
+    "JoulesPerCubicMetreKelvin",
     "JoulesPerKelvin",
     "JoulesPerKilogram",
     "JoulesPerKilogramKelvin",
     "Kelvin",
+    "KelvinDays",
     "Kilograms",
     "KilogramsPerCubicMetre",
+    "KilogramsPerJoule",
+    "KilogramsPerKilogram",
     "KilogramsPerSecond",
     "MetreKelvinPerWatt",
     "Metres",
@@ -77,6 +83,9 @@ SquareMetreKelvinPerWatt = TypeAliasType(
 )
 MetreKelvinPerWatt = TypeAliasType("MetreKelvinPerWatt", Annotated[Number, Unit("m·K/W")])
 Joules = TypeAliasType("Joules", Annotated[Number, Unit("J")])
+JoulesPerCubicMetreKelvin = TypeAliasType(
+    "JoulesPerCubicMetreKelvin", Annotated[Number, Unit("J/(m³·K)")]
+)
 JoulesPerKelvin = TypeAliasType("JoulesPerKelvin", Annotated[Number, Unit("J/K")])
 JoulesPerKilogram = TypeAliasType("JoulesPerKilogram", Annotated[Number, Unit("J/kg")])
 JoulesPerKilogramKelvin = TypeAliasType(
@@ -94,8 +103,13 @@ Pascals = TypeAliasType("Pascals", Annotated[Number, Unit("Pa")])
 PascalsPerMetre = TypeAliasType("PascalsPerMetre", Annotated[Number, Unit("Pa/m")])
 PascalSeconds = TypeAliasType("PascalSeconds", Annotated[Number, Unit("Pa·s")])
 Seconds = TypeAliasType("Seconds", Annotated[Number, Unit("s")])
+Hours = TypeAliasType("Hours", Annotated[Number, Unit("h")])  # of a bin method, as standards say
+KelvinDays = TypeAliasType("KelvinDays", Annotated[Number, Unit("K·d")])
+KilogramsPerJoule = TypeAliasType("KilogramsPerJoule", Annotated[Number, Unit("kg/J")])
+KilogramsPerKilogram = TypeAliasType("KilogramsPerKilogram", Annotated[Number, Unit("kg/kg")])
 PerHour = TypeAliasType("PerHour", Annotated[Number, Unit("1/h")])
 Decibels = TypeAliasType("Decibels", Annotated[Number, Unit("dB")])
+DegreeDaysKelvin = TypeAliasType("DegreeDaysKelvin", Annotated[Number, Unit("K·d")])
 Ratio = TypeAliasType("Ratio", Annotated[Number, Unit("")])
 
 

@@ -1,36 +1,19 @@
-"""Every published check value, run through the function it checks.
-
-Each `tests/published/<source>.toml` holds one source: who printed the values, how we hold them
-(`seen`, `from memory`, `derived`, `library`), which part of the work they check, and its checks.
-A list among the inputs becomes an array; `result` picks an attribute (`"flow"`, `"fit.slope"`) or
-an index of what the function returns.
-"""
+"""Every published check value, run through the function it checks (see `reading.py`)."""
 
 from __future__ import annotations
 
-import importlib
-import tomllib
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 import pytest
 
-FOLDER = Path(__file__).parent
+from tests.published.reading import computed, sources
+
 BASES = {"seen", "from memory", "derived", "library"}
 FILE_KEYS = {"source", "basis", "item", "check"}
 CHECK_KEYS = {"id", "function", "inputs", "expected", "tolerance", "why"}
-
-
-def _sources() -> dict[str, dict[str, Any]]:
-    return {
-        path.stem: tomllib.loads(path.read_text(encoding="utf-8"))
-        for path in sorted(FOLDER.glob("*.toml"))
-    }
-
-
-SOURCES = _sources()
+SOURCES = sources()
 
 
 def _checks() -> Iterator[Any]:
@@ -39,33 +22,9 @@ def _checks() -> Iterator[Any]:
             yield pytest.param(check, id=f"{stem}:{check['id']}")
 
 
-def _function(path: str) -> Callable[..., Any]:
-    module, _, name = path.rpartition(".")
-    found: Callable[..., Any] = getattr(importlib.import_module(module), name)
-    return found
-
-
-def _input(value: Any) -> Any:
-    """A list of numbers as an array; anything else as it stands."""
-    if isinstance(value, list) and value and all(isinstance(x, int | float) for x in value):
-        return np.array(value, dtype=float)
-    return value
-
-
-def _picked(result: Any, pick: str | int | None) -> Any:
-    if pick is None:
-        return result
-    if isinstance(pick, int):
-        return result[pick]
-    for part in pick.split("."):
-        result = result[int(part)] if part.isdigit() else getattr(result, part)
-    return getattr(result, "value", result)
-
-
 @pytest.mark.parametrize("check", list(_checks()))
 def test_published_value_comes_out_again(check: dict[str, Any]) -> None:
-    inputs = {name: _input(value) for name, value in check["inputs"].items()}
-    result = _picked(_function(check["function"])(**inputs), check.get("result"))
+    result = computed(check)
     if isinstance(check["expected"], str | bool):
         assert result == check["expected"], check["why"]
         return

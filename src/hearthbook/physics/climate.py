@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Annotated, Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
-from hearthbook.errors import NotFound, check_between
+from hearthbook.errors import check_between
 from hearthbook.physics.reference_climates import DESIGN_TEMPERATURE, FIRST_BIN, HOURS
-from hearthbook.units import Celsius, Hours, Kelvin, KelvinDays
+from hearthbook.units import Celsius, Hours, Kelvin, KelvinDays, Unit
 
 __all__ = [
     "DAYS_IN_MONTH",
     "USUAL_SPREAD",
     "BinHours",
     "MonthlyBinHours",
+    "ReferenceClimate",
     "bin_hours",
     "degree_days",
     "equivalent_hours",
@@ -35,38 +38,48 @@ USUAL_SPREAD = 3.5
 _REACH = 5.0  # spreads beyond the coldest and mildest month; what lies outside joins the end bins
 
 
-class BinHours(NamedTuple):
-    """A year or season sorted by outdoor temperature.
+ReferenceClimate = Literal["average", "colder", "warmer"]
+
+
+@dataclass(frozen=True)
+class BinHours:
+    """A year or season sorted by outdoor temperature; unpacks into its two arrays.
 
     Attributes:
         temperatures: middle of each bin, 1 K wide, the coldest first.
         hours: hours spent in each.
     """
 
-    temperatures: NDArray[np.float64]
-    hours: NDArray[np.float64]
+    temperatures: Annotated[NDArray[np.float64], Unit("°C")]
+    hours: Annotated[NDArray[np.float64], Unit("h")]
+
+    def __iter__(self) -> Iterator[NDArray[np.float64]]:
+        """Temperatures, then hours."""
+        return iter((self.temperatures, self.hours))
 
 
-class MonthlyBinHours(NamedTuple):
-    """A year sorted by outdoor temperature, month by month.
+@dataclass(frozen=True)
+class MonthlyBinHours:
+    """A year sorted by outdoor temperature, month by month; unpacks into its two arrays.
 
     Attributes:
         temperatures: middle of each bin, 1 K wide, the coldest first.
         hours: hours spent in each; twelve rows, January first.
     """
 
-    temperatures: NDArray[np.float64]
-    hours: NDArray[np.float64]
+    temperatures: Annotated[NDArray[np.float64], Unit("°C")]
+    hours: Annotated[NDArray[np.float64], Unit("h")]
+
+    def __iter__(self) -> Iterator[NDArray[np.float64]]:
+        """Temperatures, then hours."""
+        return iter((self.temperatures, self.hours))
 
 
-def reference_bins(climate: str) -> BinHours:
+def reference_bins(climate: ReferenceClimate) -> BinHours:
     """The hours of a reference heating season.
 
     Args:
         climate: `average`, `colder` or `warmer`.
-
-    Raises:
-        NotFound: there is no such reference climate.
 
     Source:
         Commission Delegated Regulation (EU) No 811/2013, Annex VII, table 12; EN 14825 Annex B.
@@ -75,18 +88,15 @@ def reference_bins(climate: str) -> BinHours:
         >>> float(reference_bins("average").hours.sum())
         4910.0
     """
-    counts = np.array(HOURS[_known(climate)], dtype=float)
+    counts = np.array(HOURS[climate], dtype=float)
     return BinHours(FIRST_BIN + np.arange(counts.size, dtype=float), counts)
 
 
-def reference_design_temperature(climate: str) -> Celsius:
+def reference_design_temperature(climate: ReferenceClimate) -> Celsius:
     """The design outdoor temperature of a reference heating season.
 
     Args:
         climate: `average`, `colder` or `warmer`.
-
-    Raises:
-        NotFound: there is no such reference climate.
 
     Source:
         Commission Delegated Regulation (EU) No 811/2013, Annex VII, table 10.
@@ -95,17 +105,14 @@ def reference_design_temperature(climate: str) -> Celsius:
         >>> reference_design_temperature("average")
         -10.0
     """
-    return DESIGN_TEMPERATURE[_known(climate)]
+    return DESIGN_TEMPERATURE[climate]
 
 
-def reference_season_hours(climate: str) -> Hours:
+def reference_season_hours(climate: ReferenceClimate) -> Hours:
     """The length of a reference heating season.
 
     Args:
         climate: `average`, `colder` or `warmer`.
-
-    Raises:
-        NotFound: there is no such reference climate.
 
     Source:
         Commission Delegated Regulation (EU) No 811/2013, Annex VII, table 12.
@@ -117,14 +124,11 @@ def reference_season_hours(climate: str) -> Hours:
     return float(reference_bins(climate).hours.sum())
 
 
-def equivalent_hours(climate: str) -> Hours:
+def equivalent_hours(climate: ReferenceClimate) -> Hours:
     """The hours at design load that need as much heat as a reference heating season.
 
     Args:
         climate: `average`, `colder` or `warmer`.
-
-    Raises:
-        NotFound: there is no such reference climate.
 
     Source:
         EN 14825; Commission Delegated Regulation (EU) No 811/2013, Annex VII 4(c).
@@ -224,13 +228,6 @@ def degree_days(temperatures: Celsius, hours: Hours, base_temperature: Celsius) 
     """
     below = np.maximum(0.0, base_temperature - np.asarray(temperatures, dtype=float))
     return float(np.sum(below * np.asarray(hours, dtype=float)) / 24.0)
-
-
-def _known(climate: str) -> str:
-    if climate not in HOURS:
-        known = ", ".join(HOURS)
-        raise NotFound(f"there is no reference climate '{climate}'; choose from {known}.")
-    return climate
 
 
 def _share_below(deviation: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -15,6 +15,7 @@ from datetime import date
 from typing import Literal
 
 from hearthbook.documents.charts import Chart
+from hearthbook.documents.drawings import Drawing
 from hearthbook.documents.figures import KeyFigure
 
 __all__ = [
@@ -199,7 +200,7 @@ class Picture:
         caption: what stands under it, inline.
     """
 
-    drawing: object
+    drawing: Drawing
     alt: str
     caption: str
 

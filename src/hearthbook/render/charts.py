@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
-from hearthbook.documents.charts import Axis, Chart, ChartKind, Series
+from hearthbook.documents.charts import Chart, ChartKind, Series, Zone
 from hearthbook.render.fonts import font_folder
 from hearthbook.render.styles import FAMILY, PALETTE, SERIES
 
@@ -64,6 +64,7 @@ def chart_specification(chart: Chart, size: ChartSize) -> Spec:
         "background": "transparent",
         "data": {"values": _rows(chart)},
         "layer": [*_zones(chart, size), *_PLOTS[chart.kind](chart, size), *_marks(chart)],
+        "resolve": {"scale": {"color": "independent", "strokeDash": "independent"}},
         "config": _look(size),
     }
 
@@ -90,7 +91,7 @@ def _lines(chart: Chart, size: ChartSize) -> list[Spec]:
     """Lines, each told apart by colour and dash, over their ranges if they have any."""
     encoding = {
         "x": _x(chart),
-        "y": _y(chart.y_axis),
+        "y": _y(chart),
         "color": _colour(chart, size),
         "strokeDash": _dash(chart, size),
     }
@@ -102,7 +103,7 @@ def _ranges(chart: Chart) -> list[Spec]:
     """A soft band from low to high."""
     encoding = {
         "x": _x(chart),
-        "y": {**_y(chart.y_axis), "field": "low"},
+        "y": {**_y(chart), "field": "low"},
         "y2": {"field": "high"},
         "color": _colour(chart, None),
     }
@@ -114,8 +115,8 @@ def _bars(chart: Chart, size: ChartSize) -> list[Spec]:
     across, up = ("y", "x") if _lies_down(chart) else ("x", "y")
     offset: Spec = {"field": "name", "sort": [series.name for series in chart.series]}
     encoding = {
-        across: {**_x(chart), **({"axis": _name_axis(chart)})},
-        up: _y(chart.y_axis),
+        across: _names(chart),
+        up: _y(chart),
         "color": _colour(chart, size),
     }
     encoding |= {f"{across}Offset": offset} if len(chart.series) > 1 else {}
@@ -126,7 +127,7 @@ def _bars(chart: Chart, size: ChartSize) -> list[Spec]:
 def _whiskers(chart: Chart, up: str, bars: Spec) -> list[Spec]:
     """A thin line from low to high over each bar."""
     encoding = {key: part for key, part in bars.items() if key not in {"color", up}}
-    encoding |= {up: {**_y(chart.y_axis), "field": "low"}, f"{up}2": {"field": "high"}}
+    encoding |= {up: {**_y(chart), "field": "low"}, f"{up}2": {"field": "high"}}
     mark = {"type": "rule", "color": PALETTE.ink, "strokeWidth": 1.2}
     return [{"mark": mark, "encoding": encoding}]
 
@@ -135,13 +136,12 @@ def _stacks(chart: Chart, size: ChartSize) -> list[Spec]:
     """Bars, one series upon another."""
     across, up = ("y", "x") if _lies_down(chart) else ("x", "y")
     encoding = {
-        across: {**_x(chart), "axis": _name_axis(chart)},
-        up: {**_y(chart.y_axis), "stack": "zero"},
+        across: _names(chart),
+        up: {**_y(chart), "stack": "zero"},
         "color": _colour(chart, size),
         "order": {"field": "o", "type": "quantitative"},
     }
-    mark = {"type": "bar", "stroke": PALETTE.paper, "strokeWidth": 0.8}
-    return [{"mark": mark, "encoding": encoding}]
+    return [{"mark": {"type": "bar"}, "encoding": encoding}]
 
 
 def _zones(chart: Chart, size: ChartSize) -> list[Spec]:
@@ -150,11 +150,17 @@ def _zones(chart: Chart, size: ChartSize) -> list[Spec]:
         return []
     data = {
         "values": [
-            {"low": zone.low, "high": zone.high, "label": zone.label, "odd": index % 2}
+            {
+                "low": zone.low,
+                "high": zone.high,
+                "label": zone.label,
+                "odd": index % 2,
+                "right": not _is_crossed(chart, zone),
+            }
             for index, zone in enumerate(chart.zones)
         ]
     }
-    edges = {"y": {**_y(chart.y_axis), "field": "low"}, "y2": {"field": "high"}}
+    edges = {"y": {**_y(chart), "field": "low"}, "y2": {"field": "high"}}
     shade: Spec = {
         "field": "odd",
         "type": "nominal",
@@ -162,21 +168,35 @@ def _zones(chart: Chart, size: ChartSize) -> list[Spec]:
         "scale": {"range": [PALETTE.wash, PALETTE.accent_wash]},
     }
     fill = {"mark": {"type": "rect"}, "encoding": {**edges, "color": shade}}
-    words = {
-        "mark": {
-            "type": "text",
-            "align": "right",
-            "baseline": "top",
-            "dy": size.letters * 0.25,
-            "x": {"expr": "width - 4"},
-        },
-        "encoding": {
-            "y": {**_y(chart.y_axis), "field": "high"},
-            "text": {"field": "label"},
-            "color": {"value": PALETTE.quiet},
-        },
+    return [
+        {"data": data, **fill},
+        {"data": data, **_zone_words(chart, size, right=True)},
+        {"data": data, **_zone_words(chart, size, right=False)},
+    ]
+
+
+def _zone_words(chart: Chart, size: ChartSize, *, right: bool) -> Spec:
+    """The meanings of the zones, at the side where no line passes through them."""
+    mark = {
+        "type": "text",
+        "align": "right" if right else "left",
+        "baseline": "top",
+        "dy": size.letters * 0.3,
+        "x": {"expr": "width - 4"} if right else 4,
+        "color": PALETTE.quiet,
     }
-    return [{"data": data, **fill}, {"data": data, **words}]
+    return {
+        "transform": [{"filter": f"datum.right == {'true' if right else 'false'}"}],
+        "mark": mark,
+        "encoding": {"y": {**_y(chart), "field": "high"}, "text": {"field": "label"}},
+    }
+
+
+def _is_crossed(chart: Chart, zone: Zone) -> bool:
+    """Whether a line passes through a zone near its right end."""
+    start = len(chart.x) * 6 // 10
+    late = (value for series in chart.series for value in series.values[start:])
+    return any(value is not None and zone.low <= value <= zone.high for value in late)
 
 
 def _marks(chart: Chart) -> list[Spec]:
@@ -184,26 +204,26 @@ def _marks(chart: Chart) -> list[Spec]:
     if not chart.marks:
         return []
     data = {"values": [{"x": mark.x, "y": mark.y, "label": mark.label} for mark in chart.marks]}
-    place = {"x": _x(chart), "y": _y(chart.y_axis)}
+    place = {"x": _x(chart), "y": _y(chart)}
     dot = {"type": "point", "filled": True, "size": 42, "color": PALETTE.ink, "opacity": 1}
     middle = (min(chart.x) + max(chart.x)) / 2 if chart.is_numeric else 0  # type: ignore[operator]
     words: list[Spec] = [
         {
             "data": data,
             "transform": [{"filter": f"datum.x {'<=' if left else '>'} {middle}"}],
-            "mark": {
-                "type": "text",
-                "align": "left" if left else "right",
-                "baseline": "bottom",
-                "dx": 5 if left else -5,
-                "dy": -4,
-                "fontWeight": 600,
-            },
+            "mark": {**_beside(left=left), **look},
             "encoding": {**place, "text": {"field": "label"}},
         }
         for left in (True, False)
+        for look in ({"stroke": PALETTE.paper, "strokeWidth": 3}, {"color": PALETTE.ink})
     ]
     return [{"data": data, "mark": dot, "encoding": place}, *words]
+
+
+def _beside(*, left: bool) -> Spec:
+    """Words above a point, towards the middle of the chart."""
+    place = {"align": "left", "dx": 5} if left else {"align": "right", "dx": -5}
+    return {"type": "text", "baseline": "bottom", "dy": -4, "fontWeight": 600, **place}
 
 
 def _x(chart: Chart) -> Spec:
@@ -215,18 +235,24 @@ def _x(chart: Chart) -> Spec:
     return {**channel, "type": "nominal", "sort": None, "axis": axis}
 
 
-def _name_axis(chart: Chart) -> Spec:
-    """The axis that carries the bars' names."""
+def _names(chart: Chart) -> Spec:
+    """The channel that carries the bars' names."""
     title = None if _lies_down(chart) else chart.x_axis.title
-    return {"title": title, "labelAngle": 0, "grid": False, "ticks": False}
+    axis = {"title": title, "labelAngle": 0, "grid": False, "ticks": False, "labelPadding": 6}
+    scale = {"paddingInner": 0.32, "paddingOuter": 0.16}
+    return {"field": "x", "type": "nominal", "sort": None, "axis": axis, "scale": scale}
 
 
-def _y(axis: Axis) -> Spec:
-    """The y channel."""
+def _y(chart: Chart) -> Spec:
+    """The y channel; bars start at nothing, lines only where that wastes little paper."""
+    values = [value for series in chart.series for value in series.values if value is not None]
+    values += [value for series in chart.series for value in series.low if value is not None]
+    zero = chart.kind in {"bar", "stacked"} or 0 <= min(values) < 0.35 * max(values)
     return {
         "field": "y",
         "type": "quantitative",
-        "axis": {"title": axis.title, "tickCount": 6, "domain": False, "ticks": False},
+        "scale": {"zero": zero},
+        "axis": {"title": chart.y_axis.title, "tickCount": 6, "domain": False, "ticks": False},
     }
 
 

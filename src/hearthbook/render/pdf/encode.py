@@ -1,0 +1,288 @@
+"""A document as the plain data that the page templates lay out.
+
+Templates get no markup, only data, so nothing a householder writes can be taken for a command.
+"""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, field
+from typing import Any, assert_never
+
+from hearthbook.documents import blocks as b
+from hearthbook.documents.charts import Chart
+from hearthbook.documents.figures import KeyFigure
+from hearthbook.documents.inline import Emphasis, Link, Part, Strong, Words, parsed
+from hearthbook.documents.tables import table_of
+from hearthbook.documents.workings import WorkingLine, working_lines
+from hearthbook.render.charts import ChartSize, chart_svg
+from hearthbook.render.codes import code_svg
+from hearthbook.render.pictures import picture_svg
+from hearthbook.render.styles import FAMILY, PALETTE
+from hearthbook.render.wording import Wording, long_date, wording
+
+__all__ = ["encoded"]
+
+Data = dict[str, Any]
+
+_LETTERS = {"normal": 9.0, "large": 14.5}  # in charts, in points
+_TEXT_WIDTH = {"a4": 459, "a5": 352}  # between the margins, in points
+_TICK = {"a4": 170, "a5": 120}  # height of a chart's plot, in points
+
+
+@dataclass
+class _Context:
+    """What the encoding of a block depends on."""
+
+    document: b.Document
+    words: Wording
+    anchors: frozenset[str]
+    worked_out: set[str] = field(default_factory=set)
+
+
+def encoded(document: b.Document) -> Data:
+    """The whole document as plain data."""
+    words = wording(document.language)
+    anchors = frozenset(anchor for anchor in map(_anchor, b.blocks_in(document.blocks)) if anchor)
+    context = _Context(document, words, anchors)
+    language, _, region = document.language.partition("-")
+    return {
+        "title": document.title,
+        "subtitle": document.subtitle,
+        "kind": document.kind,
+        "home": document.home,
+        "issued": long_date(document.issued, words),
+        "revision": document.revision,
+        "footer": document.footer,
+        "language": language,
+        "region": region or None,
+        "large": document.print_size == "large",
+        "paper": document.paper,
+        "words": words,
+        "palette": asdict(PALETTE),
+        "family": FAMILY,
+        "blocks": _many(document.blocks, 1, context),
+    }
+
+
+def _anchor(block: b.Block) -> str:
+    """Where a block can be pointed at; empty if nowhere."""
+    if isinstance(block, b.Heading | b.Section | b.Question):
+        return block.anchor
+    return ""
+
+
+def _many(blocks: tuple[b.Block, ...], level: int, context: _Context) -> list[Data]:
+    """Blocks under a heading of the level before `level`."""
+    return [_block(block, level, context) for block in blocks]
+
+
+def _block(block: b.Block, level: int, context: _Context) -> Data:  # noqa: C901, PLR0911, PLR0912 - one case for each block, closed by assert_never
+    """One block as plain data, named by its `is`."""
+    match block:
+        case b.Heading():
+            return {
+                "is": "heading",
+                "text": _inline(block.text, context),
+                "level": block.level,
+                "anchor": block.anchor,
+            }
+        case b.Text():
+            return {"is": "text", "text": _inline(block.text, context)}
+        case b.Steps():
+            return {"is": "steps", "items": [_inline(item, context) for item in block.items]}
+        case b.Bullets():
+            return {"is": "bullets", "items": [_inline(item, context) for item in block.items]}
+        case b.Definitions():
+            return {
+                "is": "definitions",
+                "items": [
+                    {"term": _inline(item.term, context), "meaning": _inline(item.meaning, context)}
+                    for item in block.items
+                ],
+            }
+        case b.Table():
+            return _table(block, context)
+        case b.Caution():
+            return {
+                "is": "caution",
+                "level": block.level,
+                "hazard": context.words["hazard"].get(block.hazard, block.hazard),
+                "text": _inline(block.text, context),
+            }
+        case b.Figures():
+            return {"is": "figures", "items": [_figure(item, context) for item in block.figures]}
+        case b.WorkingTree():
+            lines = working_lines(block.figure, context.worked_out)
+            return {"is": "working", "lines": [_working(line, context) for line in lines]}
+        case b.Picture():
+            svg, width, height = picture_svg(block.drawing)
+            return {
+                "is": "picture",
+                "svg": svg,
+                "width": width,
+                "height": height,
+                "alt": block.alt,
+                "caption": _inline(block.caption, context),
+            }
+        case Chart():
+            return _chart(block, context)
+        case b.Checklist():
+            return {
+                "is": "checklist",
+                "items": [
+                    {"text": _inline(item.text, context), "write_in": item.write_in}
+                    for item in block.items
+                ],
+            }
+        case b.WriteIn():
+            return {"is": "write-in", **asdict(block)}
+        case b.Question():
+            return {
+                "is": "question",
+                "question": block.question,
+                "level": level,
+                "anchor": block.anchor,
+                "place": block.place,
+                "seasons": list(block.seasons),
+                "blocks": _many(block.blocks, level + 1, context),
+            }
+        case b.Section():
+            return {
+                "is": "section",
+                "title": block.title,
+                "level": level,
+                "anchor": block.anchor,
+                "blocks": _many(block.blocks, level + 1, context),
+            }
+        case b.PageBreak():
+            return {"is": "page-break"}
+        case b.Columns():
+            columns = [_many(column, level, context) for column in block.columns]
+            return {"is": "columns", "columns": columns}
+        case b.Card():
+            return {
+                "is": "card",
+                "title": block.title,
+                "tone": block.tone,
+                "blocks": _many(block.blocks, level, context),
+            }
+        case b.SignOff():
+            return {
+                "is": "sign-off",
+                "statement": _inline(block.statement, context),
+                "roles": list(block.roles),
+            }
+        case b.Code():
+            return {"is": "code", **_code(block)}
+        case b.Labels():
+            return {
+                "is": "labels",
+                "items": [
+                    {
+                        "title": item.title,
+                        "text": _inline(item.text, context),
+                        "code": _code(item.code) if item.code else None,
+                    }
+                    for item in block.items
+                ],
+            }
+        case _:
+            assert_never(block)
+
+
+def _inline(text: str, context: _Context) -> list[Data]:
+    """The parts of a paragraph; a link that leads nowhere in this document is plain words."""
+    return _parts(parsed(text), context)
+
+
+def _parts(parts: tuple[Part, ...], context: _Context) -> list[Data]:
+    """Each part as plain data."""
+    return [_part(part, context) for part in parts]
+
+
+def _part(part: Part, context: _Context) -> Data:
+    """One part as plain data."""
+    match part:
+        case Words():
+            return {"is": "words", "text": part.text}
+        case Strong():
+            return {"is": "strong", "parts": _parts(part.parts, context)}
+        case Emphasis():
+            return {"is": "emphasis", "parts": _parts(part.parts, context)}
+        case Link():
+            inner = _parts(part.parts, context)
+            if part.target.startswith("#") and part.target[1:] not in context.anchors:
+                return {"is": "group", "parts": inner}
+            return {"is": "link", "parts": inner, "target": part.target}
+        case _:
+            assert_never(part)
+
+
+def _table(table: b.Table, context: _Context) -> Data:
+    """A table as plain data."""
+    return {
+        "is": "table",
+        "caption": _inline(table.caption, context),
+        "columns": [
+            {"title": _inline(one.title, context), "numeric": one.numeric, "share": one.share}
+            for one in table.columns
+        ],
+        "rows": [[_cell(cell, context) for cell in row] for row in table.rows],
+        "row_headers": table.row_headers,
+        "last_is_total": table.last_is_total,
+    }
+
+
+def _cell(cell: b.Cell, context: _Context) -> Data:
+    """One cell as plain data."""
+    if isinstance(cell, KeyFigure):
+        return {"is": "words", "parts": [{"is": "words", "text": cell.shown()}]}
+    if isinstance(cell, b.Tag):
+        return {"is": "tag", "text": cell.text, "tone": cell.tone}
+    return {"is": "words", "parts": _inline(cell, context)}
+
+
+def _figure(figure: KeyFigure, context: _Context) -> Data:
+    """A figure with its standing and range."""
+    return {
+        "label": figure.label,
+        "value": figure.shown_with_range(),
+        "standing": context.words["basis"][figure.basis.value],
+    }
+
+
+def _working(line: WorkingLine, context: _Context) -> Data:
+    """One line of a working."""
+    working = line.figure.working
+    return {
+        **_figure(line.figure, context),
+        "depth": line.depth,
+        "repeated": line.is_repeated,
+        "formula": "" if line.is_repeated else working.formula,
+        "source": "" if line.is_repeated else working.source,
+        "note": "" if line.is_repeated else working.note,
+    }
+
+
+def _chart(chart: Chart, context: _Context) -> Data:
+    """A chart drawn to the width of the page, with its table."""
+    document, words = context.document, context.words
+    large = document.print_size == "large"
+    width = _TEXT_WIDTH[document.paper]
+    size = ChartSize(
+        width=width - 24 if large else width,
+        height=_TICK[document.paper] + (60 if large else 0),
+        letters=_LETTERS[document.print_size],
+    )
+    return {
+        "is": "chart",
+        "svg": chart_svg(chart, size),
+        "title": chart.title,
+        "sentence": chart.sentence,
+        "table": _table(table_of(chart, low=words["low"], high=words["high"]), context),
+    }
+
+
+def _code(code: b.Code) -> Data:
+    """A square code and where it leads."""
+    return {"svg": code_svg(code.target), "label": code.label, "target": code.target}

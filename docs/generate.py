@@ -19,6 +19,8 @@ from typing_extensions import TypeAliasType
 ROOT = Path(__file__).parent.parent
 sys.path.insert(0, str(ROOT))  # started by its path, a script sees only its own folder
 
+from docs.record_page import record_page  # noqa: E402 - after the path above
+from hearthbook.actions.records import schema_text  # noqa: E402 - after the path above
 from hearthbook.cli.main import cli  # noqa: E402 - after the path above
 from hearthbook.units import Unit  # noqa: E402 - after the path above
 from tests.published.reading import computed, function_of, sources  # noqa: E402 - likewise
@@ -170,7 +172,12 @@ def _help(command: click.Command) -> str:
     return inspect.cleandoc(command.help or "")
 
 
-PAGES = {"how_we_know.md": how_we_know, "commands.md": commands}
+PAGES = {
+    "how_we_know.md": how_we_know,
+    "commands.md": commands,
+    "record.md": lambda: f"{HEAD}\n{record_page()}",
+    "record.schema.json": schema_text,
+}
 
 
 def main(arguments: list[str]) -> int:

@@ -1,0 +1,81 @@
+"""How fast the commands are: wall time, and how many bare interpreter starts that is.
+
+The ratio says the same on a slow machine and a fast one; the ceilings are promises in seconds on a
+machine of two cores. Run by `./run bench`; it fails when a ceiling is passed.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tempfile
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).parent.parent
+HOME = ROOT / "examples" / "well_done" / "home.yaml"
+HEARTHBOOK = ("-m", "hearthbook")
+
+
+@dataclass(frozen=True)
+class Measured:
+    """Something timed: its fastest run, and the longest it may take."""
+
+    name: str
+    seconds: float
+    ceiling: float | None = None
+
+    @property
+    def is_slow(self) -> bool:
+        return self.ceiling is not None and self.seconds > self.ceiling
+
+
+def _fastest(arguments: tuple[str, ...], runs: int) -> float:
+    """The fastest of some runs in a process of their own; one more goes before, to warm the disk."""
+    times = []
+    for _ in range(runs + 1):
+        start = time.perf_counter()
+        answer = subprocess.run([sys.executable, *arguments], capture_output=True, check=False)
+        times.append(time.perf_counter() - start)
+        if answer.returncode > 1:  # 1 says that faults were found, which is an answer too
+            sys.stderr.write(answer.stderr.decode())
+            raise SystemExit(f"{' '.join(arguments)} ended with code {answer.returncode}")
+    return min(times[1:])
+
+
+def _measure(scratch: str) -> list[Measured]:
+    home = str(HOME)
+    pack = str(Path(scratch) / "pack")
+    return [
+        Measured("a bare start of Python", _fastest(("-c", "pass"), 10)),
+        Measured("hearthbook --help", _fastest((*HEARTHBOOK, "--help"), 10), 0.5),
+        Measured("hearthbook check", _fastest((*HEARTHBOOK, "check", home), 3)),
+        Measured("hearthbook design", _fastest((*HEARTHBOOK, "design", home), 3)),
+        Measured("hearthbook commission", _fastest((*HEARTHBOOK, "commission", home), 3)),
+        Measured(
+            "hearthbook handover, the whole pack",
+            _fastest((*HEARTHBOOK, "handover", home, "--out", pack), 3),
+            5.0,
+        ),
+    ]
+
+
+def main() -> int:
+    """Measure and print; 1 when something is slower than promised."""
+    with tempfile.TemporaryDirectory() as scratch:
+        measured = _measure(scratch)
+    bare = measured[0].seconds
+    lines = [f"{'':<38}{'seconds':>9}{'ratio':>8}{'ceiling':>9}"]
+    for one in measured:
+        ceiling = f"{one.ceiling:.1f}" if one.ceiling is not None else ""
+        mark = "  too slow" if one.is_slow else ""
+        lines.append(
+            f"{one.name:<38}{one.seconds:>9.3f}{one.seconds / bare:>8.1f}{ceiling:>9}{mark}"
+        )
+    sys.stdout.write("\n".join(lines) + "\n")
+    return int(any(one.is_slow for one in measured))
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

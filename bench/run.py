@@ -32,7 +32,7 @@ class Measured:
 
 
 def _fastest(arguments: tuple[str, ...], runs: int) -> float:
-    """The fastest of some runs in a process of their own; one more goes before, to warm the disk."""
+    """The fastest of some runs, each a process of its own; one before them warms the disk."""
     times = []
     for _ in range(runs + 1):
         start = time.perf_counter()

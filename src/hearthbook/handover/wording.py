@@ -1,4 +1,4 @@
-"""The householder's words, read from the text files of a language and filled with this home's facts.
+"""The householder's words, from the text files of a language, filled with this home's facts.
 
 A text file holds pieces, each headed by `@ key`. A piece may begin with `# Title`; a question
 begins with `? the question` and `~ further words to find it by`. The rest is in the notation of
@@ -48,7 +48,7 @@ class Piece:
     keywords: tuple[str, ...] = ()
 
 
-def _finalized(value: Any) -> str:  # noqa: ANN401 - whatever a template puts out
+def _finalized(value: Any) -> str:
     if value is None:
         raise Incomplete("a fact is None")
     return str(value) if isinstance(value, Ready) else inline.escaped(str(value))
@@ -56,7 +56,7 @@ def _finalized(value: Any) -> str:  # noqa: ANN401 - whatever a template puts ou
 
 @cache
 def _environment() -> Environment:
-    return Environment(  # noqa: S701 - the output is not HTML; renderers escape it
+    return Environment(
         undefined=StrictUndefined, finalize=_finalized, trim_blocks=False, autoescape=False
     )
 
@@ -133,7 +133,7 @@ def phrase(language: str, group: str, name: str, **values: object) -> str:
 
 
 @cache
-def _condition(expression: str) -> Any:  # noqa: ANN401 - Jinja's own type
+def _condition(expression: str) -> Any:
     return _environment().compile_expression(expression, undefined_to_none=False)
 
 

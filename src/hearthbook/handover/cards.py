@@ -1,0 +1,58 @@
+"""The single sheets of a pack: plant card, winter card, when-you-call card, next owner's page."""
+
+from __future__ import annotations
+
+from hearthbook.documents.blocks import Block, Card, CardTone, Columns, Document, Picture, WriteIn
+from hearthbook.handover.basis import PackBasis
+from hearthbook.handover.pictures import pressure_gauge
+from hearthbook.handover.wording import piece
+
+__all__ = ["call_card", "next_owner", "plant_card", "winter_card"]
+
+_CARDS = "cards.md"
+
+
+def _card(basis: PackBasis, key: str, tone: CardTone = "plain") -> Card:
+    text = piece(basis.language, _CARDS, key, basis.facts)
+    return Card(text.title, text.blocks, tone)
+
+
+def plant_card(basis: PackBasis) -> Document:
+    """One sheet to hang by the plant: what is normal, how it was left, what is never done."""
+    gauge = Picture(pressure_gauge(basis), basis.facts["pressure"]["alt"], "")
+    blocks: tuple[Block, ...] = (
+        Columns(((gauge,), (_card(basis, "plant_normal", "normal"),))),
+        _card(basis, "plant_settings"),
+        Columns(((_card(basis, "plant_never", "never"),), (_card(basis, "plant_call", "call"),))),
+    )
+    return basis.document("card", "plant_card", blocks)
+
+
+def winter_card(basis: PackBasis) -> Document:
+    """What is normal in frost, and what to do in a power cut."""
+    blocks: tuple[Block, ...] = (
+        _card(basis, "winter_normal", "normal"),
+        Columns(((_card(basis, "winter_do"),), (_card(basis, "winter_do_not", "never"),))),
+        _card(basis, "winter_power_cut"),
+        _card(basis, "winter_call", "call"),
+    )
+    return basis.document("card", "winter_card", blocks)
+
+
+def call_card(basis: PackBasis) -> Document:
+    """The readings to have ready when calling, and where each is found in this home."""
+    readings = tuple(
+        WriteIn(f"{reading['name']} ({reading['place']})", "short", reading["unit"])
+        for reading in basis.facts["call_readings"]
+    )
+    blocks = (*basis.blocks(_CARDS, "call_intro"), *readings, _card(basis, "call_photo"))
+    return basis.document("card", "call_card", blocks)
+
+
+def next_owner(basis: PackBasis) -> Document:
+    """What a buyer or tenant must know, and the papers that exist."""
+    blocks = tuple(
+        basis.section(_CARDS, key)
+        for key in ("next_intro", "next_must_know", "next_first", "next_papers")
+    )
+    return basis.document("card", "next_owner", blocks)

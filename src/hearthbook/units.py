@@ -20,6 +20,7 @@ __all__ = [
     "CubicMetresPerSecond",
     "Decibels",
     "DegreeDaysKelvin",
+    "FlowCoefficient",
     "HeatTransferCoefficient",
     "Hours",
     "Joules",
@@ -91,6 +92,7 @@ JoulesPerKilogram = TypeAliasType("JoulesPerKilogram", Annotated[Number, Unit("J
 JoulesPerKilogramKelvin = TypeAliasType(
     "JoulesPerKilogramKelvin", Annotated[Number, Unit("J/(kg·K)")]
 )
+FlowCoefficient = TypeAliasType("FlowCoefficient", Annotated[Number, Unit("m³/h at 1 bar")])
 Kilograms = TypeAliasType("Kilograms", Annotated[Number, Unit("kg")])
 KilogramsPerSecond = TypeAliasType("KilogramsPerSecond", Annotated[Number, Unit("kg/s")])
 KilogramsPerCubicMetre = TypeAliasType("KilogramsPerCubicMetre", Annotated[Number, Unit("kg/m³")])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["FAMILY", "PALETTE", "SERIES", "Palette"]
+__all__ = ["FAMILY", "NIGHT", "PALETTE", "SERIES", "Palette"]
 
 FAMILY = "Source Sans Pro"
 
@@ -32,3 +32,19 @@ PALETTE = Palette()
 
 # Told apart in grey and with the usual kinds of colour blindness by their lightness.
 SERIES = ("#17595f", "#c9752b", "#7d6fae", "#98ab3c", "#a3465c", "#5f9fb8")
+
+NIGHT = Palette(
+    ink="#e4eaea",
+    quiet="#a3b1b2",
+    rule="#3b4a4c",
+    wash="#1c2628",
+    paper="#131b1d",
+    accent="#7cc7c8",
+    accent_wash="#1a3335",
+    good="#8fd19b",
+    good_wash="#1a2f20",
+    look="#f0b866",
+    look_wash="#35280f",
+    bad="#f39a94",
+    bad_wash="#3a1a1b",
+)

@@ -55,9 +55,7 @@ def _compiler() -> typst.Compiler:
     """The typesetter, with our templates and our one family of letters."""
     import typst
 
-    fonts = typst.Fonts(
-        include_system_fonts=False, font_paths=[str(font_folder())]
-    )
+    fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(font_folder())])
     return typst.Compiler(str(_TEMPLATES / "document.typ"), root=str(_TEMPLATES), font_paths=fonts)
 
 

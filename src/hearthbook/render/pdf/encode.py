@@ -202,20 +202,21 @@ def _parts(parts: tuple[Part, ...], context: _Context) -> list[Data]:
 
 def _part(part: Part, context: _Context) -> Data:
     """One part as plain data."""
-    match part:
-        case Words():
-            return {"is": "words", "text": part.text}
-        case Strong():
-            return {"is": "strong", "parts": _parts(part.parts, context)}
-        case Emphasis():
-            return {"is": "emphasis", "parts": _parts(part.parts, context)}
-        case Link():
-            inner = _parts(part.parts, context)
-            if part.target.startswith("#") and part.target[1:] not in context.anchors:
-                return {"is": "group", "parts": inner}
-            return {"is": "link", "parts": inner, "target": part.target}
-        case _:
-            assert_never(part)
+    if isinstance(part, Words):
+        return {"is": "words", "text": part.text}
+    inner = _parts(part.parts, context)
+    if isinstance(part, Strong):
+        return {"is": "strong", "parts": inner}
+    if isinstance(part, Emphasis):
+        return {"is": "emphasis", "parts": inner}
+    return _link(part, inner, context)
+
+
+def _link(link: Link, inner: list[Data], context: _Context) -> Data:
+    """A link, or its plain words when it leads to another document's place."""
+    if link.target.startswith("#") and link.target[1:] not in context.anchors:
+        return {"is": "group", "parts": inner}
+    return {"is": "link", "parts": inner, "target": link.target}
 
 
 def _table(table: b.Table, context: _Context) -> Data:

@@ -1,0 +1,124 @@
+"""The computed heat loss held against a year's fuel bill."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from hearthbook.documents.figures import KeyFigure, calculated, given
+from hearthbook.physics.degree_days import coefficient_from_fuel
+from hearthbook.record.building import FuelBill
+from hearthbook.record.home import Home
+
+__all__ = ["BillCheck", "BillVerdict", "bill_check"]
+
+_BAND = 0.20  # common practice, no source: bill and calculation agree within 20 %
+
+
+class BillVerdict(StrEnum):
+    """How the bill and the calculation agree."""
+
+    WITHIN = "within"
+    BILL_LOWER = "bill_lower"
+    BILL_HIGHER = "bill_higher"
+
+
+_ADVICE = {
+    BillVerdict.WITHIN: "The fuel of that year and the calculation agree within 20 %.",
+    BillVerdict.BILL_LOWER: (
+        "The year's fuel points to a smaller loss. Look at the assumed U-values and air changes "
+        "first, and ask whether all rooms were heated, before a larger heat pump is ordered."
+    ),
+    BillVerdict.BILL_HIGHER: (
+        "The year's fuel points to a larger loss. Look for insulation that is assumed but not "
+        "there, for draughts and open flues, and for an old boiler worse than its papers."
+    ),
+}
+_COOLER_ROOMS = " The rooms were kept cooler than now wanted, so a lower bill is to be expected."
+
+
+@dataclass(frozen=True)
+class BillCheck:
+    """What a year's fuel says about the heat loss.
+
+    Attributes:
+        coefficient: heat for each kelvin by the bill, W/K.
+        design_loss: loss at the design temperature by the bill, W; gains not credited.
+        ratio: the bill's coefficient over the computed one.
+        verdict: within 20 %, or which way it lies.
+        advice: what to look at, for the designer.
+    """
+
+    coefficient: KeyFigure
+    design_loss: KeyFigure
+    ratio: KeyFigure
+    verdict: BillVerdict
+    advice: str
+
+
+def bill_check(
+    home: Home, computed: KeyFigure, indoor: KeyFigure, outdoor: KeyFigure
+) -> BillCheck | None:
+    """The check against the fuel bill; None where the record holds none.
+
+    Args:
+        home: whose bill it is.
+        computed: heat for each kelvin by the calculation.
+        indoor: mean temperature of the rooms.
+        outdoor: design temperature outside.
+    """
+    bill = home.building.fuel_bill
+    if bill is None:
+        return None
+    coefficient = _coefficient(bill)
+    design_loss = calculated(
+        "heat_loss.bill_check.design_loss",
+        "loss at design by the fuel bill",
+        coefficient.value * (indoor.value - outdoor.value),
+        "W",
+        formula="H of the bill · (inside − outside)",
+        inputs=(coefficient, indoor, outdoor),
+        source="derived; gains are not credited at design",
+    )
+    ratio = calculated(
+        "heat_loss.bill_check.ratio",
+        "the fuel bill's heat loss over the computed one",
+        coefficient.value / computed.value,
+        "%",
+        formula="H of the bill / H computed",
+        inputs=(coefficient, computed),
+        source="common practice, no source: they should agree within 20 %",
+    )
+    verdict = _verdict(ratio.value)
+    advice = _ADVICE[verdict] + ("" if bill.rooms_as_warm_as_wanted else _COOLER_ROOMS)
+    return BillCheck(coefficient, design_loss, ratio, verdict, advice)
+
+
+def _verdict(ratio: float) -> BillVerdict:
+    if ratio < 1 - _BAND:
+        return BillVerdict.BILL_LOWER
+    return BillVerdict.BILL_HIGHER if ratio > 1 + _BAND else BillVerdict.WITHIN
+
+
+def _coefficient(bill: FuelBill) -> KeyFigure:
+    inputs = tuple(
+        given(f"building.fuel_bill.{part}", label, value, unit, place=f"building.fuel_bill.{part}")
+        for part, label, value, unit in (
+            ("energy", f"{bill.fuel} in the year", bill.energy, "kWh"),
+            ("efficiency", "efficiency of the old heating", bill.efficiency, "%"),
+            ("heating_share", "share that heated rooms", bill.heating_share, "%"),
+            ("degree_days", "degree days of that year to 15.5 °C", bill.degree_days, "K·d"),
+        )
+    )
+    value = coefficient_from_fuel(
+        bill.energy, bill.efficiency, bill.heating_share, bill.degree_days
+    )
+    return calculated(
+        "heat_loss.bill_check.coefficient",
+        "heat for each kelvin by the fuel bill",
+        float(value),
+        "W/K",
+        formula="E · η · share / (24 h · degree days)",
+        inputs=inputs,
+        source="energy-signature practice; derived",
+    )

@@ -6,7 +6,7 @@ from hearthbook.documents.blocks import Column, Table
 from hearthbook.documents.charts import Axis, Chart, Series
 from hearthbook.documents.inline import escaped
 
-__all__ = ["table_of"]
+__all__ = ["table_of", "turned"]
 
 
 def table_of(chart: Chart, *, low: str, high: str, most: int = 13) -> Table:
@@ -23,6 +23,21 @@ def table_of(chart: Chart, *, low: str, high: str, most: int = 13) -> Table:
         columns += _columns(series, chart.y_axis, low, high)
     rows = tuple(_row(chart, index) for index in _kept(chart, most))
     return Table(escaped(chart.title), tuple(columns), rows)
+
+
+def turned(table: Table) -> Table:
+    """The same table with its rows as columns.
+
+    Assumes:
+        The cells are strings, as in the table of a chart.
+    """
+    first, *others = table.columns
+    heads = tuple(Column(str(row[0]), numeric=True) for row in table.rows)
+    rows = tuple(
+        (column.title, *(row[place] for row in table.rows))
+        for place, column in enumerate(others, start=1)
+    )
+    return Table(table.caption, (Column(first.title), *heads), rows)
 
 
 def _columns(series: Series, axis: Axis, low: str, high: str) -> list[Column]:

@@ -308,6 +308,8 @@ def _look(size: ChartSize) -> Spec:
             "domainColor": PALETTE.quiet,
             "tickColor": PALETTE.quiet,
             "labelLimit": size.width * 0.4,
+            "labelOverlap": "parity",
+            "labelSeparation": size.letters * 0.4,
         },
         "legend": {
             **letters,

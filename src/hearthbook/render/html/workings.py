@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hearthbook.documents.figures import KeyFigure
+from hearthbook.documents.formulas import pieces
 from hearthbook.documents.workings import WorkingLine, working_lines
 from hearthbook.render.html.context import Context
 from hearthbook.render.html.tags import Html, joined, tag
@@ -47,8 +48,14 @@ def _said(line: WorkingLine, context: Context) -> Html:
     working = line.figure.working
     said = (("formula", working.formula), ("source", working.source), ("note", working.note))
     parts = (
-        tag("span", f"{context.words[key]}: ", tag("em", text) if key == "formula" else text)
+        tag("span", f"{context.words[key]}: ", _formula(text) if key == "formula" else text)
         for key, text in said
         if text
     )
     return tag("span", *parts, class_="said")
+
+
+def _formula(text: str) -> Html:
+    """A formula with what stands below the line."""
+    parts = (tag("sub", piece.text) if piece.sub else piece.text for piece in pieces(text))
+    return tag("em", *parts)

@@ -11,8 +11,9 @@ from typing import Any, assert_never
 from hearthbook.documents import blocks as b
 from hearthbook.documents.charts import Chart
 from hearthbook.documents.figures import KeyFigure
+from hearthbook.documents.formulas import pieces
 from hearthbook.documents.inline import Emphasis, Link, Part, Strong, Words, parsed
-from hearthbook.documents.tables import table_of
+from hearthbook.documents.tables import table_of, turned
 from hearthbook.documents.workings import WorkingLine, working_lines
 from hearthbook.render.charts import ChartSize, chart_svg
 from hearthbook.render.codes import code_svg
@@ -225,13 +226,34 @@ def _table(table: b.Table, context: _Context) -> Data:
         "is": "table",
         "caption": _inline(table.caption, context),
         "columns": [
-            {"title": _inline(one.title, context), "numeric": one.numeric, "share": one.share}
-            for one in table.columns
+            {"title": _inline(one.title, context), "numeric": one.numeric, "share": share}
+            for one, share in zip(table.columns, _shares(table), strict=True)
         ],
         "rows": [[_cell(cell, context) for cell in row] for row in table.rows],
         "row_headers": table.row_headers,
         "last_is_total": table.last_is_total,
     }
+
+
+def _shares(table: b.Table) -> list[float]:
+    """The width of each column relative to the others; 0 for as wide as its content.
+
+    Words share what the numbers leave, by the length of the longest; so a table fills the page.
+    """
+    if any(one.share for one in table.columns):
+        return [one.share for one in table.columns]
+    shares = []
+    for place, column in enumerate(table.columns):
+        longest = max([len(column.title), *(_length(row[place]) for row in table.rows)])
+        shares.append(0.0 if column.numeric else float(min(max(longest, 8), 60)))
+    return shares
+
+
+def _length(cell: b.Cell) -> int:
+    """How many characters a cell holds."""
+    if isinstance(cell, KeyFigure):
+        return len(cell.shown())
+    return len(cell.text) if isinstance(cell, b.Tag) else len(cell)
 
 
 def _cell(cell: b.Cell, context: _Context) -> Data:
@@ -259,7 +281,7 @@ def _working(line: WorkingLine, context: _Context) -> Data:
         **_figure(line.figure, context),
         "depth": line.depth,
         "repeated": line.is_repeated,
-        "formula": "" if line.is_repeated else working.formula,
+        "formula": [] if line.is_repeated else [asdict(one) for one in pieces(working.formula)],
         "source": "" if line.is_repeated else working.source,
         "note": "" if line.is_repeated else working.note,
     }
@@ -267,7 +289,7 @@ def _working(line: WorkingLine, context: _Context) -> Data:
 
 def _chart(chart: Chart, context: _Context) -> Data:
     """A chart drawn to the width of the page, with its table."""
-    document, words = context.document, context.words
+    document = context.document
     large = document.print_size == "large"
     width = _TEXT_WIDTH[document.paper]
     size = ChartSize(
@@ -280,8 +302,17 @@ def _chart(chart: Chart, context: _Context) -> Data:
         "svg": chart_svg(chart, size),
         "title": chart.title,
         "sentence": chart.sentence,
-        "table": _table(table_of(chart, low=words["low"], high=words["high"]), context),
+        "table": _table(_numbers(chart, context), context),
     }
+
+
+def _numbers(chart: Chart, context: _Context) -> b.Table:
+    """A chart's numbers; across the page where they fit, which saves half of it."""
+    low, high = context.words["low"], context.words["high"]
+    table = table_of(chart, low=low, high=high)
+    fits = len(table.rows) <= 13 and all(len(cell) <= 6 for row in table.rows for cell in row)  # type: ignore[arg-type] # a chart's cells are strings
+    wide = context.document.paper == "a4" and context.document.print_size == "normal"
+    return turned(table) if fits and wide else table
 
 
 def _code(code: b.Code) -> Data:

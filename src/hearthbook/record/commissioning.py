@@ -6,7 +6,7 @@ import datetime as dt
 from enum import StrEnum
 from typing import Annotated, Any, Literal
 
-from pydantic import AwareDatetime, Field, ValidationInfo, field_validator
+from pydantic import AwareDatetime, Field, ValidationInfo, WithJsonSchema, field_validator
 
 from hearthbook.record.base import Id, Part, Words
 from hearthbook.record.quantities import OutdoorTemperature, Quantity
@@ -56,6 +56,10 @@ class ReadingKind(StrEnum):
     PRESSURE_TEST = "pressure_test"
     PRESSURE_TEST_END = "pressure_test_end"
 
+
+_NUMBER_OR_TEXT: dict[str, Any] = {
+    "anyOf": [{"type": "number"}, {"type": "string", "pattern": r"^\s*[+\-−]?\d"}]
+}
 
 _READINGS: dict[ReadingKind, Quantity] = {
     ReadingKind.FLOW_RATE: Quantity("L/min", 0, 300),
@@ -112,7 +116,7 @@ class Reading(Part):
 
     kind: ReadingKind
     """What was read."""
-    value: float
+    value: Annotated[float, WithJsonSchema(_NUMBER_OR_TEXT)]
     """As read: L/min, °C, K, kW, bar, min, ppm, µS/cm, kWh, L, dB(A), % by kind.
 
     Another unit may be written behind the number, such as `0.9 m³/h` or `0.236 MWh`.

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import re
+from typing import Any
+
 from ruamel.yaml import YAML
 from ruamel.yaml.nodes import ScalarNode
 from ruamel.yaml.representer import SafeRepresenter
@@ -29,8 +31,9 @@ class _Representer(SafeRepresenter):
 
     def represent_float(self, data: float) -> ScalarNode:
         is_whole = data.is_integer() and abs(data) < _LARGEST_WHOLE
-        text = f"{data:.0f}" if is_whole else repr(data)
-        return self.represent_scalar("tag:yaml.org,2002:float", text)
+        if is_whole:
+            return self.represent_scalar("tag:yaml.org,2002:int", f"{data:.0f}")
+        return self.represent_scalar("tag:yaml.org,2002:float", repr(data))
 
 
 _Representer.add_representer(str, _Representer.represent_str)
@@ -44,13 +47,13 @@ def write_home(home: Home) -> str:
         home: its numbers are written to ten significant digits in their documented units.
     """
     content = {"hearthbook": home.hearthbook} | home.model_dump(mode="json", exclude_defaults=True)
-    yaml = YAML(typ="safe", pure=True)
+    yaml: Any = YAML(typ="safe", pure=True)
     yaml.Representer = _Representer
-    yaml.representer.ignore_aliases = lambda _: True
-    yaml.default_flow_style = False  # type: ignore[assignment]  # typed as None by its library
+    yaml.default_flow_style = False
     yaml.allow_unicode = True
     yaml.width = _UNFOLDED
     yaml.sort_base_mapping_type_on_output = False
+    yaml.representer.ignore_aliases = lambda _: True
     stream = io.StringIO()
     yaml.dump(content, stream)
     return stream.getvalue()

@@ -43,12 +43,10 @@ def _functions(path: Path) -> Iterator[Function]:
 
 
 def _lines_of_code(function: Function) -> int:
-    """From `def` to the end, without the docstring."""
-    whole = (function.end_lineno or function.lineno) - function.lineno + 1
-    if ast.get_docstring(function, clean=False) is None:
-        return whole
-    text = function.body[0]
-    return whole - ((text.end_lineno or text.lineno) - text.lineno + 1)
+    """The lines of its body, without the docstring; arguments one on a line do not count."""
+    has_text = ast.get_docstring(function, clean=False) is not None
+    body = function.body[1:] if has_text else function.body
+    return (body[-1].end_lineno or 0) - body[0].lineno + 1 if body else 0
 
 
 def _public_names(tree: ast.Module) -> set[str]:

@@ -218,11 +218,11 @@ def to_trade(value: float, symbol: str) -> float:
 
 
 def shown(value: float, symbol: str, decimals: int | None = None) -> str:
-    """An SI value as a reader sees it: trade unit, sensible digits.
+    r"""An SI value as a reader sees it: trade unit, sensible digits, held together by a hard space.
 
     Example:
         >>> shown(2535.4, "W"), shown(1.62e5, "bar"), shown(-0.2, "°C", 0)
-        ('2,535 W', '1.62 bar', '0 °C')
+        ('2,535\xa0W', '1.62\xa0bar', '0\xa0°C')
     """
     digits = TRADE_UNITS[symbol].decimals if decimals is None else decimals
     number = f"{round(to_trade(value, symbol), digits) + 0.0:,.{digits}f}".replace("-", "−")

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal
 
+import numpy as np
+
 from hearthbook.design.ground_floor import ground_floor_u_value
 from hearthbook.documents.figures import Basis, KeyFigure, Working, calculated, given
 from hearthbook.errors import Incomplete
@@ -203,7 +205,11 @@ def _from_layers(
         resistance = calculated(
             f"{name}.resistance",
             f"total resistance of {construction.name}",
-            float(fabric.total_resistance([r.value for r in layers], warm.value, cold.value)),
+            float(
+                fabric.total_resistance(
+                    np.array([layer.value for layer in layers]), warm.value, cold.value
+                )
+            ),
             "m²·K/W",
             formula="Rsi + Σ R + Rse",
             inputs=(warm, *layers, cold),
@@ -228,9 +234,11 @@ def _bridged(
     surfaces: tuple[KeyFigure, KeyFigure],
 ) -> KeyFigure:
     """Total resistance by the combined method."""
-    main = [layer.value for layer in layers]
-    other = [b[0].value if b else r for b, r in zip(bridges, main, strict=True)]
-    share = [b[1].value if b else 0.0 for b in bridges]
+    main = np.array([layer.value for layer in layers])
+    other = np.array(
+        [pair[0].value if pair else r.value for pair, r in zip(bridges, layers, strict=True)]
+    )
+    share = np.array([pair[1].value if pair else 0.0 for pair in bridges])
     inputs = (*layers, *(figure for pair in bridges if pair for figure in pair), *surfaces)
     warm, cold = surfaces
     upper = calculated(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from hearthbook.errors import check_between
 from hearthbook.units import (
@@ -11,7 +10,6 @@ from hearthbook.units import (
     DegreeDaysKelvin,
     Joules,
     Ratio,
-    Seconds,
     Watts,
     WattsPerKelvin,
 )
@@ -28,7 +26,7 @@ __all__ = [
     "monthly_mean_from_degree_days",
 ]
 
-SECONDS_PER_DAY: Seconds = 86_400.0
+SECONDS_PER_DAY = 86_400.0  # s
 HITCHIN = 0.71  # 1/K; Hitchin 1983, constant for Britain, from memory
 
 
@@ -56,7 +54,7 @@ def base_temperature(
     return indoor_temperature - gains / coefficient
 
 
-def degree_days_from_means(daily_means: ArrayLike, base: Celsius = 15.5) -> DegreeDaysKelvin:
+def degree_days_from_means(daily_means: Celsius, base: Celsius = 15.5) -> DegreeDaysKelvin:
     """Degree days by the mean-temperature method: each day's mean below the base.
 
     Args:
@@ -64,13 +62,13 @@ def degree_days_from_means(daily_means: ArrayLike, base: Celsius = 15.5) -> Degr
         base: outdoor temperature above which no heat is wanted.
 
     Shapes:
-        A sequence of days gives one number.
+        An array of days gives one number.
 
     Source:
         Mean-temperature method, a public worked example.
 
     Example:
-        >>> degree_days_from_means([6.0, 9.5, 14.0, 16.5])
+        >>> degree_days_from_means(np.array([6.0, 9.5, 14.0, 16.5]))
         17.0
     """
     short = base - np.asarray(daily_means, dtype=float)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
 from hearthbook.errors import check_between
 from hearthbook.units import (
@@ -139,7 +139,7 @@ def air_layer_resistance_downward(thickness: Metres) -> SquareMetreKelvinPerWatt
 
 
 def total_resistance(
-    resistances: ArrayLike,
+    resistances: SquareMetreKelvinPerWatt,
     inside: SquareMetreKelvinPerWatt = INSIDE_HORIZONTAL,
     outside: SquareMetreKelvinPerWatt = OUTSIDE,
 ) -> SquareMetreKelvinPerWatt:
@@ -151,22 +151,22 @@ def total_resistance(
         outside: surface resistance on the cold side; the inside value between rooms.
 
     Shapes:
-        A sequence of layers gives one number.
+        An array of layers gives one number.
 
     Source:
         ISO 6946:2017, total thermal resistance of homogeneous layers.
 
     Example:
-        >>> round(total_resistance([0.132, 0.180, 3.5, 0.060]), 3)
+        >>> round(total_resistance(np.array([0.132, 0.180, 3.5, 0.060])), 3)
         4.042
     """
     return float(np.sum(np.asarray(resistances, dtype=float))) + inside + outside
 
 
 def upper_resistance(
-    main: ArrayLike,
-    bridge: ArrayLike,
-    fraction: ArrayLike,
+    main: SquareMetreKelvinPerWatt,
+    bridge: SquareMetreKelvinPerWatt,
+    fraction: Ratio,
     inside: SquareMetreKelvinPerWatt = INSIDE_HORIZONTAL,
     outside: SquareMetreKelvinPerWatt = OUTSIDE,
 ) -> SquareMetreKelvinPerWatt:
@@ -192,7 +192,8 @@ def upper_resistance(
         ISO 6946:2017, combined method, upper limit.
 
     Example:
-        >>> round(upper_resistance([3.5, 0.471], [1.167, 0.471], [0.15, 0.0], 0.1, 0.04), 3)
+        >>> main, bridge = np.array([3.5, 0.441]), np.array([1.167, 0.441])
+        >>> round(upper_resistance(main, bridge, np.array([0.15, 0.0]), 0.13, 0.04), 3)
         3.435
     """
     check_between("share of the bridge", np.asarray(fraction, dtype=float), 0.0, 1.0, "")
@@ -206,9 +207,9 @@ def upper_resistance(
 
 
 def lower_resistance(
-    main: ArrayLike,
-    bridge: ArrayLike,
-    fraction: ArrayLike,
+    main: SquareMetreKelvinPerWatt,
+    bridge: SquareMetreKelvinPerWatt,
+    fraction: Ratio,
     inside: SquareMetreKelvinPerWatt = INSIDE_HORIZONTAL,
     outside: SquareMetreKelvinPerWatt = OUTSIDE,
 ) -> SquareMetreKelvinPerWatt:
@@ -231,7 +232,8 @@ def lower_resistance(
         ISO 6946:2017, combined method, lower limit.
 
     Example:
-        >>> round(lower_resistance([3.5, 0.471], [1.167, 0.471], [0.15, 0.0], 0.1, 0.04), 3)
+        >>> main, bridge = np.array([3.5, 0.441]), np.array([1.167, 0.441])
+        >>> round(lower_resistance(main, bridge, np.array([0.15, 0.0]), 0.13, 0.04), 3)
         3.304
     """
     parts = np.asarray(fraction, dtype=float)

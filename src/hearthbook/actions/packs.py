@@ -18,7 +18,7 @@ from hearthbook.documents.defects import defects
 from hearthbook.errors import Conflict, Fault, Unreadable
 from hearthbook.handover.pack import PackItem, pack_items
 
-__all__ = ["STEPS", "Pack", "PackFile", "make_pack"]
+__all__ = ["MANIFEST", "STEPS", "Pack", "PackFile", "make_pack"]
 
 MANIFEST = "manifest.json"
 STEPS = 15

@@ -12,7 +12,7 @@ from hearthbook.physics import water_volume as physics
 from hearthbook.record.home import Home
 from hearthbook.record.plant import HeatPump, PerformancePoint
 
-__all__ = ["VolumePart", "WaterVolume", "water_volume"]
+__all__ = ["Governing", "VolumePart", "WaterVolume", "water_volume"]
 
 Governing = Literal["defrost", "run", "maker"]
 

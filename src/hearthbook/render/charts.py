@@ -15,7 +15,7 @@ from hearthbook.documents.charts import Chart, ChartKind, Series, Zone
 from hearthbook.render.fonts import font_folder
 from hearthbook.render.styles import FAMILY, PALETTE, SERIES
 
-__all__ = ["ChartSize", "chart_specification", "chart_svg"]
+__all__ = ["ChartSize", "Spec", "chart_specification", "chart_svg"]
 
 _VEGA_LITE = "6.4"
 _LONG_NAME = 5  # names longer than this read better with the bars lying down

@@ -31,7 +31,7 @@ from hearthbook.render.drawings.sheet import (
     words_height,
 )
 
-__all__ = ["dial_angle", "draw_dial", "pressure_gauge"]
+__all__ = ["dial_angle", "draw_dial", "draw_needle", "pressure_gauge"]
 
 _SWEEP = 270.0  # degrees from empty to full, as on most round gauges
 _MARGIN = 6.0

@@ -21,7 +21,7 @@ from hearthbook.render.pictures import picture_svg
 from hearthbook.render.styles import FAMILY, PALETTE
 from hearthbook.render.wording import Wording, long_date, wording
 
-__all__ = ["encoded"]
+__all__ = ["Data", "encoded"]
 
 Data = dict[str, Any]
 

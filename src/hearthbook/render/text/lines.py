@@ -16,7 +16,7 @@ from hearthbook.documents.workings import WorkingLine, working_lines
 from hearthbook.render.text.tables import table_lines
 from hearthbook.render.wording import Wording, wording
 
-__all__ = ["WIDTH", "Page", "block_lines", "working_text"]
+__all__ = ["WIDTH", "Lines", "Page", "block_lines", "working_text"]
 
 WIDTH = 80
 

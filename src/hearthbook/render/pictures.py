@@ -1,28 +1,69 @@
-"""Drawings as SVG with their natural size."""
+"""Drawings as SVG with their size, and lettering that keeps its width in any typeface."""
 
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import lru_cache
+from html import unescape
 
 from hearthbook.documents.drawings import Drawing
+from hearthbook.render.drawings.sheet import Layout
+from hearthbook.render.drawings.text_width import text_width
 
-__all__ = ["picture_svg"]
+__all__ = ["Drawn", "drawn", "with_held_widths"]
 
 _VIEW = re.compile(r'viewBox="\s*[-\d.]+[ ,]+[-\d.]+[ ,]+([\d.]+)[ ,]+([\d.]+)\s*"')
+_TEXT = re.compile(r"<text\b([^>]*)>([^<]+)</text>")
+_SIZE = re.compile(r'font-size="([\d.]+)(?:px)?"')
+_BOLD = re.compile(r'font-weight="(?:bold|[6-9]00)"')
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A drawing as SVG, with the width and height of its view in points."""
+
+    svg: str
+    width: float
+    height: float
 
 
 @lru_cache(maxsize=256)
-def picture_svg(drawing: Drawing) -> tuple[str, float, float]:
-    """A drawing as SVG, with the width and height of its view.
+def drawn(drawing: Drawing, layout: Layout) -> Drawn:
+    """A drawing made.
+
+    Args:
+        drawing: what it shows.
+        layout: `wide` for a page, `narrow` for a telephone and for large print.
 
     Raises:
         ValueError: the drawing has no view box, so nobody can tell how large it is.
     """
     from hearthbook.render.drawings import draw
 
-    svg = draw(drawing)
+    svg = draw(drawing, layout)
     found = _VIEW.search(svg)
     if found is None:
         raise ValueError(f"the drawing {type(drawing).__name__} has no viewBox")
-    return svg, float(found[1]), float(found[2])
+    return Drawn(svg, float(found[1]), float(found[2]))
+
+
+def with_held_widths(svg: str) -> str:
+    """A picture whose words are as wide as they were planned, whatever typeface a screen has.
+
+    Args:
+        svg: with words set in our family; each text that says its size is held to its width.
+    """
+    return _TEXT.sub(_held, svg)
+
+
+def _held(found: re.Match[str]) -> str:
+    """One text with its width written down."""
+    attributes, text = found[1], found[2]
+    size = _SIZE.search(attributes)
+    if size is None or "textLength" in attributes:
+        return found[0]
+    words = unescape(text).strip()
+    width = text_width(words, float(size[1]), bold=_BOLD.search(attributes) is not None)
+    held = f' textLength="{width:.1f}" lengthAdjust="spacingAndGlyphs"'
+    return f"<text{attributes}{held}>{text}</text>"

@@ -13,13 +13,13 @@ FAMILY = "Source Sans Pro"
 class Palette:
     """The colours; all text colours have a contrast of 4.5 and more on `paper` and `wash`."""
 
-    ink: str = "#1c2b2d"
-    quiet: str = "#566567"
-    rule: str = "#c9d1d0"
-    wash: str = "#f3f6f5"
+    ink: str = "#22303a"
+    quiet: str = "#4a5a65"
+    rule: str = "#c8d0d5"
+    wash: str = "#f2f5f6"
     paper: str = "#ffffff"
-    accent: str = "#17595f"
-    accent_wash: str = "#e6f0ef"
+    accent: str = "#1b5a77"
+    accent_wash: str = "#e4eff4"
     good: str = "#2c6a3a"
     good_wash: str = "#e9f3ea"
     look: str = "#8a4b00"
@@ -31,16 +31,16 @@ class Palette:
 PALETTE = Palette()
 
 # Told apart in grey and with the usual kinds of colour blindness by their lightness.
-SERIES = ("#17595f", "#c9752b", "#7d6fae", "#98ab3c", "#a3465c", "#5f9fb8")
+SERIES = ("#1d6485", "#c4692f", "#7d6fae", "#98ab3c", "#a3465c", "#6fa8c0")
 
 NIGHT = Palette(
-    ink="#e4eaea",
-    quiet="#a3b1b2",
-    rule="#3b4a4c",
-    wash="#1c2628",
-    paper="#131b1d",
-    accent="#7cc7c8",
-    accent_wash="#1a3335",
+    ink="#e3e9ec",
+    quiet="#a5b2ba",
+    rule="#3a4750",
+    wash="#1b252b",
+    paper="#12191e",
+    accent="#82c3e0",
+    accent_wash="#18303c",
     good="#8fd19b",
     good_wash="#1a2f20",
     look="#f0b866",

@@ -14,13 +14,14 @@ from hearthbook.render.codes import code_svg
 from hearthbook.render.html.context import Context
 from hearthbook.render.html.tags import Html, image, joined, tag
 from hearthbook.render.html.workings import working_markup
-from hearthbook.render.pictures import picture_svg
+from hearthbook.render.pictures import drawn, with_held_widths
 
 __all__ = ["markup"]
 
 _WIDE = ChartSize(width=660, height=270, letters=13.0)
 _NARROW = ChartSize(width=330, height=230, letters=12.0)
-_PICTURE_WIDE = 430  # a drawing wider than this is scrolled, not shrunk, on a telephone
+_TELEPHONE = "(max-width: 34rem)"
+_ENLARGED = 1.4  # drawings are made for paper, and are seen on a screen from further away
 
 
 def markup(blocks: tuple[b.Block, ...], level: int, context: Context) -> Html:
@@ -160,29 +161,38 @@ def _figures(block: b.Figures, context: Context) -> Html:
 
 
 def _picture(block: b.Picture, context: Context) -> Html:
-    svg, width, height = picture_svg(block.drawing)
-    drawn = tag(
-        "img", src=image(svg), alt=block.alt, width=str(round(width)), height=str(round(height))
+    wide, narrow = drawn(block.drawing, "wide"), drawn(block.drawing, "narrow")
+    picture = tag(
+        "picture",
+        tag("source", media=_TELEPHONE, srcset=_address(narrow.svg)),
+        tag(
+            "img",
+            src=_address(wide.svg),
+            alt=block.alt,
+            width=str(round(wide.width * _ENLARGED)),
+            height=str(round(wide.height * _ENLARGED)),
+        ),
     )
-    if width > _PICTURE_WIDE:
-        name = plain(block.caption) or block.alt
-        drawn = tag("div", drawn, class_="wide", tabindex="0", role="group", aria_label=name)
-    else:
-        drawn = tag("div", drawn, class_="drawn")
     caption = tag("figcaption", context.spoken(block.caption)) if block.caption else Html("")
-    return tag("figure", drawn, caption)
+    return tag("figure", tag("div", picture, class_="drawn"), caption)
+
+
+def _address(svg: str) -> str:
+    """A picture as the address of an image."""
+    return image(with_held_widths(svg))
 
 
 def _chart(chart: Chart, context: Context) -> Html:
     """A chart for both widths of screen, with its sentence, and its numbers to fold out."""
     words = context.words
-    narrow = tag("source", media="(max-width: 34rem)", srcset=image(chart_svg(chart, _NARROW)))
-    wide = tag("img", src=image(chart_svg(chart, _WIDE)), alt=f"{chart.title}. {chart.sentence}")
-    drawn = tag("div", tag("picture", narrow, wide), class_="drawn")
+    narrow = tag("source", media=_TELEPHONE, srcset=_address(chart_svg(chart, _NARROW)))
+    said = f"{chart.title}. {chart.sentence}"
+    wide = tag("img", src=_address(chart_svg(chart, _WIDE)), alt=said)
+    framed = tag("div", tag("picture", narrow, wide), class_="drawn")
     caption = tag("figcaption", tag("strong", chart.title), tag("br"), chart.sentence)
     table = _table(table_of(chart, low=words["low"], high=words["high"]), context)
     numbers = tag("details", tag("summary", words["table"]), table, class_="numbers")
-    return joined(tag("figure", caption, drawn, class_="chart"), numbers)
+    return joined(tag("figure", caption, framed, class_="chart"), numbers)
 
 
 def _checklist(block: b.Checklist, context: Context) -> Html:

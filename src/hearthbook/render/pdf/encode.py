@@ -17,7 +17,7 @@ from hearthbook.documents.tables import table_of, turned
 from hearthbook.documents.workings import WorkingLine, working_lines
 from hearthbook.render.charts import ChartSize, chart_svg
 from hearthbook.render.codes import code_svg
-from hearthbook.render.pictures import picture_svg
+from hearthbook.render.pictures import drawn
 from hearthbook.render.styles import FAMILY, PALETTE
 from hearthbook.render.wording import Wording, long_date, wording
 
@@ -116,15 +116,7 @@ def _block(block: b.Block, level: int, context: _Context) -> Data:  # noqa: C901
             lines = working_lines(block.figure, context.worked_out)
             return {"is": "working", "lines": [_working(line, context) for line in lines]}
         case b.Picture():
-            svg, width, height = picture_svg(block.drawing)
-            return {
-                "is": "picture",
-                "svg": svg,
-                "width": width,
-                "height": height,
-                "alt": block.alt,
-                "caption": _inline(block.caption, context),
-            }
+            return _picture(block, context)
         case Chart():
             return _chart(block, context)
         case b.Checklist():
@@ -218,6 +210,20 @@ def _link(link: Link, inner: list[Data], context: _Context) -> Data:
     if link.target.startswith("#") and link.target[1:] not in context.anchors:
         return {"is": "group", "parts": inner}
     return {"is": "link", "parts": inner, "target": link.target}
+
+
+def _picture(picture: b.Picture, context: _Context) -> Data:
+    """A drawing in the layout whose letters suit the print."""
+    large = context.document.print_size == "large" or context.document.paper == "a5"
+    made = drawn(picture.drawing, "narrow" if large else "wide")
+    return {
+        "is": "picture",
+        "svg": made.svg,
+        "width": made.width,
+        "height": made.height,
+        "alt": picture.alt,
+        "caption": _inline(picture.caption, context),
+    }
 
 
 def _table(table: b.Table, context: _Context) -> Data:

@@ -87,11 +87,15 @@ class Demand:
     inputs: tuple[KeyFigure, ...]
 
     def above(self, controls: Controls, outdoor: NDArray[np.float64]) -> NDArray[np.float64] | None:
-        """The set curve less the true one held at the minimum; None where no curve is recorded."""
+        """The set curve less the true one; None where no curve is recorded.
+
+        Between the true curve and the lowest flow temperature advised lies no difference.
+        """
         as_set = set_flow_temperature(controls, outdoor)
         if as_set is None:
             return None
-        return as_set - np.maximum(self.curve.flow(outdoor), self.minimum.value)
+        true = self.curve.flow(outdoor)
+        return as_set - np.clip(as_set, true, np.maximum(true, self.minimum.value))
 
 
 def curve_as_set(
@@ -214,7 +218,7 @@ def _annual_heat(demand: Demand) -> KeyFigure:
     heat = demand.coefficient.value * float(np.sum(season.hours * below)) * 3600
     return calculated(
         "weather_curve.annual_heat", "heat for the rooms in a year", heat, "kWh",
-        formula="H · Σ hours · (Tb − Te)", source="steady heat balance of the home",
+        formula="H · Σ hours · (T_b − T_e)", source="steady heat balance of the home",
         inputs=(demand.coefficient, season.length),
     )  # fmt: skip
 
@@ -240,7 +244,7 @@ def _seasonal_efficiency(demand: Demand) -> KeyFigure:
     )  # fmt: skip
     return calculated(
         "weather_curve.seasonal_efficiency", "seasonal efficiency along the true curve", value, "",
-        formula="η·(Tf + 276)/(Tf + 3 − Te + 8) by bins, weighted by heat",
+        formula="η·(T_f + 276)/(T_f + 3 − T_e + 8) by bins, weighted by heat",
         inputs=(*given_points, *demand.inputs, demand.season.length),
         source="derived: Carnot cycle with 3 K and 8 K approaches, η met to the unit's points",
         uncertainty=_EFFICIENCY_SPREAD * value, note=f"η = {quality:.2f}",

@@ -17,7 +17,7 @@ from hearthbook.record.controls import Controls, SlopeLevelCurve
 
 __all__ = ["CurveFit", "FitPoint", "Target", "curve_fit"]
 
-Kind = Literal["two_points", "slope_level", "several_points"]
+_Kind = Literal["two_points", "slope_level", "several_points"]
 
 _MILD_END = 15.0  # °C; where a two-point controller's second point usually stands, common practice
 _SEVERAL = 4  # points
@@ -54,7 +54,7 @@ class CurveFit:
         largest_difference: largest of that.
     """
 
-    kind: Kind
+    kind: _Kind
     points: tuple[FitPoint, ...]
     slope: KeyFigure | None
     level: KeyFigure | None
@@ -92,7 +92,7 @@ class Target:
 
 def curve_fit(controls: Controls, target: Target) -> CurveFit:
     """The best fit to the true curve that the controller accepts, rounded as it is entered."""
-    fit: dict[Kind, Callable[[Controls, Target], CurveFit]] = {
+    fit: dict[_Kind, Callable[[Controls, Target], CurveFit]] = {
         "two_points": _two_points,
         "several_points": _several_points,
         "slope_level": _slope_level,
@@ -119,7 +119,7 @@ def _ends(target: Target) -> NDArray[np.float64]:
     return np.array([cold, max(mild, cold + 3)])
 
 
-def _by_points(kind: Kind, at: NDArray[np.float64], target: Target) -> CurveFit:
+def _by_points(kind: _Kind, at: NDArray[np.float64], target: Target) -> CurveFit:
     outdoor, flow, weight = target.bins()
     exact = np.asarray(physics.points_that_fit(at, outdoor, flow, weight))
     entered = np.round(exact / _FLOW_STEP) * _FLOW_STEP

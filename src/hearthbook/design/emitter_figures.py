@@ -86,7 +86,7 @@ def with_duty(result: EmitterResult, load: KeyFigure, room_output: KeyFigure) ->
         "heat it is to carry",
         max(0.0, min(share, result.output.value)),
         "W",
-        formula="Φ = min(Φroom · Φemitter / ΣΦemitters, Φemitter)",
+        formula="Φ = min(Φ_room · Φ_emitter / ΣΦ_emitters, Φ_emitter)",
         inputs=(load, result.output, room_output),
         source="heat balance of the room",
     )
@@ -172,7 +172,7 @@ def _mean_excess(
     if back - room < 1e-6:
         return calculated(
             name, label, max(0.0, flow.value - drop / 2 - room), "K",
-            formula="ΔTm = Tf − ΔT/2 − Ti", inputs=inputs, source=_EN442,
+            formula="ΔT_m = T_f − ΔT/2 − T_i", inputs=inputs, source=_EN442,
             note="the return would be colder than the room: no heat is counted",
         )  # fmt: skip
     ratio = float(physics.drop_ratio(flow.value, back, room))
@@ -181,12 +181,12 @@ def _mean_excess(
         why = "as EN 1264-2 has it" if is_floor else f"the drop is {ratio:.2f} of the flow's excess"
         return calculated(
             name, label, float(physics.logarithmic_mean_excess(flow.value, back, room)), "K",
-            formula="ΔTln = ΔT / ln((Tf − Ti)/(Tr − Ti))", inputs=inputs, source=_EN442,
+            formula="ΔT_ln = ΔT / ln((T_f − T_i)/(T_r − T_i))", inputs=inputs, source=_EN442,
             note=f"logarithmic mean: {why}",
         )  # fmt: skip
     return calculated(
         name, label, float(physics.arithmetic_mean_excess(flow.value, back, room)), "K",
-        formula="ΔTm = Tf − ΔT/2 − Ti", inputs=inputs, source=_EN442,
+        formula="ΔT_m = T_f − ΔT/2 − T_i", inputs=inputs, source=_EN442,
         note=f"arithmetic mean: the drop is {ratio:.2f} of the flow's excess, under 0.3",
     )  # fmt: skip
 
@@ -206,7 +206,9 @@ def _output(
         "output at the design flow temperature",
         value,
         "W",
-        formula="Φ = min(K · A · k · ΔTln, ΦG)" if is_floor else "Φ = Φ50 · k · (ΔTm/ΔTm,50)^n",
+        formula="Φ = min(K · A · k · ΔT_ln, Φ_G)"
+        if is_floor
+        else "Φ = Φ_50 · k · (ΔT_m/ΔT_{m,50})^n",
         inputs=tuple(
             part
             for part in (rating.slope, rating.rated, rating.derate, excess, rating.exponent)
@@ -265,7 +267,7 @@ def _surface(emitter: Emitter, output: KeyFigure, room_temperature: KeyFigure) -
         "mean floor surface at design",
         float(underfloor.surface_temperature(min(flux, 240.0), room_temperature.value)),
         "°C",
-        formula="θF = Ti + (Φ/A / 8.92)^(1/1.1)",
+        formula="θ_F = T_i + (Φ/A / 8.92)^(1/1.1)",
         inputs=(output, area, room_temperature),
         source="EN 1264-2, basic characteristic curve",
     )
@@ -290,7 +292,8 @@ def _floor_rating(
     )
     slope_figure = calculated(
         _name(emitter, "slope"), "heat per m² of floor and K of water above room", slope,
-        "W/(m²·K)", formula="K = 6.7 · aB · aT^mT · aU^mU · aD^mD", inputs=build, source=_EN1264,
+        "W/(m²·K)", formula="K = 6.7 · a_B · a_T^m_T · a_U^m_U · a_D^m_D", inputs=build,
+        source=_EN1264,
     )  # fmt: skip
     limit = _surface_limit(emitter, room)
     rated = _limiting_output(emitter, slope_figure, limit, room_temperature)
@@ -352,7 +355,7 @@ def _limiting_output(
         "largest output its surface limit allows",
         float(flux) * emitter.area,
         "W",
-        formula="ΦG = A · φ · BG · (ΔθG/φ)^nG, where it meets K · ΔθG",
+        formula="Φ_G = A · φ · B_G · (Δθ_G/φ)^n_G, where it meets K · Δθ_G",
         inputs=(slope, limit, room_temperature, area),
         source="EN 1264-2, limit curves, tables A.4 to A.7",
         note=f"warmest line of the floor {allowed:.1f} K above the room",

@@ -13,7 +13,7 @@ from hearthbook.record.emitters import Emitter
 
 __all__ = ["Characteristic", "EmitterResult", "RoomEmitters", "required_flow_temperature"]
 
-HOTTEST_WATER = 90.0  # °C; a room that needs more cannot be met by its emitters
+_HOTTEST_WATER = 90.0  # °C; a room that needs more cannot be met by its emitters
 
 
 @dataclass(frozen=True)
@@ -118,7 +118,7 @@ def required_flow_temperature(
     """
     if not emitters or load <= 0:
         return None
-    low, high = room_temperature, HOTTEST_WATER
+    low, high = room_temperature, _HOTTEST_WATER
     if _together(emitters, high, room_temperature) < load:
         return None
     while high - low > 1e-6:

@@ -18,7 +18,14 @@ from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
 from hearthbook.errors import Incomplete, NotFound
 from hearthbook.record.home import Home
 
-__all__ = ["EmitterResult", "EmitterSchedule", "RoomEmitters", "Upgrade", "emitter_schedule"]
+__all__ = [
+    "ENOUGH",
+    "EmitterResult",
+    "EmitterSchedule",
+    "RoomEmitters",
+    "Upgrade",
+    "emitter_schedule",
+]
 
 ENOUGH = 0.95  # of a room's load; common practice, no source
 _USUAL_DROP = 5.0  # K; common practice, no source
@@ -152,7 +159,7 @@ def _need(home: Home, loss: RoomLoss, drop: KeyFigure) -> KeyFigure | None:
         "lowest flow temperature that covers its load",
         value,
         "°C",
-        formula="ΣΦ(Tf) = Φroom, solved for Tf; with one emitter Ti + ΔTm,50·(Φ/Φ50)^(1/n) + ΔT/2",
+        formula="ΣΦ(T_f) = Φ_room; with one T_f = T_i + ΔT_{m,50}·(Φ/Φ_50)^(1/n) + ΔT/2",
         inputs=(loss.total, loss.temperature, drop, *ratings),
         source=_SOURCE,
     )
@@ -193,7 +200,7 @@ def _flow_temperature(home: Home, required: KeyFigure | None) -> KeyFigure:
 def _return_temperature(flow: KeyFigure, drop: KeyFigure) -> KeyFigure:
     return calculated(
         "emitters.return_temperature", "design return temperature", flow.value - drop.value, "°C",
-        formula="Tr = Tf − ΔT", inputs=(flow, drop), source="definition",
+        formula="T_r = T_f − ΔT", inputs=(flow, drop), source="definition",
     )  # fmt: skip
 
 
@@ -228,7 +235,7 @@ def _coverage(name: str, output: KeyFigure, load: KeyFigure) -> KeyFigure | None
     spread = output.uncertainty
     return calculated(
         f"{name}.coverage", "output over load", output.value / load.value, "%",
-        formula="ΣΦ / Φroom", inputs=(output, load),
+        formula="ΣΦ / Φ_room", inputs=(output, load),
         source=f"{ENOUGH:.0%} to 115 % is wanted; common practice, no source",
         uncertainty=None if spread is None else spread / load.value,
     )  # fmt: skip

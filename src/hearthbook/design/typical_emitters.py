@@ -32,7 +32,7 @@ CONTENT_SOURCE = "usual water contents, from memory"
 # catalogues; held against an engineering reference's formula in tests/published.
 _HEIGHTS = (0.30, 0.45, 0.60, 0.90)
 _PER_METRE = {
-    "10": (360.0, 510.0, 650.0, 920.0),
+    "10": (375.0, 515.0, 650.0, 920.0),
     "11": (560.0, 790.0, 1000.0, 1400.0),
     "20": (600.0, 850.0, 1080.0, 1500.0),
     "21": (770.0, 1070.0, 1340.0, 1830.0),

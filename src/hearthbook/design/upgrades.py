@@ -128,7 +128,7 @@ def _upgrade(
     name = f"emitters.{larger.result.emitter.id}.larger"
     room_flow = calculated(
         f"{name}.room_flow_temperature", "flow temperature its room then needs", flow, "°C",
-        formula="ΣΦ(Tf) = Φroom, solved for Tf", source=_EN442,
+        formula="ΣΦ(T_f) = Φ_room, solved for T_f", source=_EN442,
         inputs=(room.load, room.temperature, larger.rated, larger.result.exponent),
     )  # fmt: skip
     before = _highest(f"{name}.before", "flow temperature the home needs before", needs)
@@ -247,7 +247,7 @@ def _next_in_table(one: EmitterResult, panel: PanelRadiator) -> _Larger:
         "rated output of the larger one at 50 K",
         one.rated_output.value * ratio,
         "W",
-        formula="Φ50 · ratio of usual outputs",
+        formula="Φ_50 · ratio of usual outputs",
         inputs=(one.rated_output,),
         source=typical.OUTPUT_SOURCE,
         uncertainty=one.rated_output.value * ratio * typical.OUTPUT_SPREAD,

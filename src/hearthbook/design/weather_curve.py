@@ -186,18 +186,18 @@ def _point(home: Home, curve: TrueCurve, inputs: tuple[KeyFigure, ...], outdoor:
     at = assumed(f"{name}.outdoor", "outdoor temperature", float(outdoor), "°C",
                  source="chosen for the table")  # fmt: skip
     load = calculated(f"{name}.load", "share of the design load", float(curve.load(outdoor)), "%",
-                      formula="x = (Tb − Te)/(Tb − Te,d)", inputs=(at, base, cold),
+                      formula="x = (T_b − T_e)/(T_b − T_{e,d})", inputs=(at, base, cold),
                       source="steady heat balance of the home")  # fmt: skip
     flow = calculated(f"{name}.flow", "flow temperature of the true curve",
                       float(curve.flow(outdoor)), "°C",
-                      formula="Tf = Ti + ΔTm,d · x^(1/n) + ½ · ΔTd · x",
+                      formula="T_f = T_i + ΔT_{m,d} · x^(1/n) + ½ · ΔT_d · x",
                       inputs=(load, room, design_flow, drop, exponent),
                       source=_SOURCE)  # fmt: skip
     back = calculated(f"{name}.return", "return temperature with it", float(curve.back(outdoor)),
-                      "°C", formula="Tr = Tf − ΔTd · x", inputs=(flow, drop, load),
+                      "°C", formula="T_r = T_f − ΔT_d · x", inputs=(flow, drop, load),
                       source="heat balance of the water at constant flow")  # fmt: skip
     surface = calculated(f"{name}.surface", "mean radiator surface", (flow.value + back.value) / 2,
-                         "°C", formula="θ ≈ Tf − ½ · ΔTd · x", inputs=(flow, drop, load),
+                         "°C", formula="θ ≈ T_f − ½ · ΔT_d · x", inputs=(flow, drop, load),
                          source="derived: a steel panel is within 1 to 2 K of its water",
                          decimals=0)  # fmt: skip
     return CurvePoint(at, flow, back, surface, _set_flow(home.controls, name, at))
@@ -279,7 +279,7 @@ def _mean_flow(demand: Demand) -> KeyFigure:
     mean = float(np.sum(shares * demand.curve.flow(demand.season.temperatures)))
     return calculated(
         "weather_curve.mean_flow", "flow temperature, mean over the season's heat", mean, "°C",
-        formula="Σ share of heat · Tf", inputs=(*demand.inputs, demand.season.length),
+        formula="Σ share of heat · T_f", inputs=(*demand.inputs, demand.season.length),
         source="derived",
     )  # fmt: skip
 
@@ -293,6 +293,6 @@ def _room_influence(
     )
     return calculated(
         f"weather_curve.{name}", f"K of flow for 1 K of room, at {outdoor:g} °C outdoors",
-        float(value), "", formula="1 + ΔTm/(n·(Ti − Te))", inputs=inputs,
+        float(value), "", formula="1 + ΔT_m/(n·(T_i − T_e))", inputs=inputs,
         source="derived from the heat balance of emitter and home", decimals=1,
     )  # fmt: skip

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hearthbook.errors import OutOfRange, check_between
-from hearthbook.units import Celsius, Kelvin, Number, Ratio
+from hearthbook.units import Celsius, Kelvin, Ratio
 
 __all__ = [
     "flow_per_room_kelvin",
@@ -223,7 +223,7 @@ def points_that_fit(
     outdoor_points: Celsius,
     outdoor_temperature: Celsius,
     flow_temperature: Celsius,
-    weight: Number,
+    weight: Ratio,
 ) -> Celsius:
     """The flow temperatures at given points whose straight lines lie nearest to a curve.
 

@@ -28,6 +28,7 @@ from hearthbook.record.quantities import (
     TemperatureDifference,
     ThermalConductivity,
     Transmittance,
+    TransmittanceSupplement,
     VolumeOfHouse,
 )
 
@@ -356,7 +357,7 @@ class Building(Part):
     """Garage, loft, porch and the like."""
     neighbour_temperature: RoomTemperature | None = None
     """Temperature taken for the neighbour's side of a shared wall."""
-    thermal_bridge_supplement: Transmittance | None = None
+    thermal_bridge_supplement: TransmittanceSupplement | None = None
     """Added to every outside element's U-value, where bridges are not listed."""
     thermal_bridges: tuple[LinearBridge, ...] = ()
     """Bridges listed one by one, instead of the supplement."""

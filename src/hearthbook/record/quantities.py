@@ -56,6 +56,7 @@ __all__ = [
     "TemperatureDifference",
     "ThermalConductivity",
     "Transmittance",
+    "TransmittanceSupplement",
     "Volume",
     "VolumeOfHouse",
     "WaterTemperature",
@@ -248,6 +249,7 @@ RoomTemperature = Annotated[float, Quantity("°C", 5, 30)]
 WaterTemperature = Annotated[float, Quantity("°C", 0, 95)]
 TemperatureDifference = Annotated[float, Quantity("K", -60, 60)]
 Transmittance = Annotated[float, Quantity("W/(m²·K)", 0.03, 7)]
+TransmittanceSupplement = Annotated[float, Quantity("W/(m²·K)", 0, 0.5)]
 ThermalConductivity = Annotated[float, Quantity("W/(m·K)", 0.003, 400)]
 Resistance = Annotated[float, Quantity("m²·K/W", 0, 20)]
 LinearTransmittance = Annotated[float, Quantity("W/(m·K)", -0.5, 5)]

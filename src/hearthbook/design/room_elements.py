@@ -357,10 +357,9 @@ def _outside_area(home: Home, room: Room) -> float:
 
 def _linear_bridges(home: Home, room: Room, conditions: Conditions) -> Iterator[ElementLoss]:
     """Bridges listed one by one for the dwelling, shared out by the rooms' outside surfaces."""
-    whole = sum(_outside_area(home, each) for each in home.building.rooms)
-    own = _outside_area(home, room)
-    if own <= 0:
+    if _outside_area(home, room) <= 0:
         return
+    share = _bridge_share(home, room)
     for number, bridge in enumerate(home.building.thermal_bridges, start=1):
         place = f"building.thermal_bridges.{number}"
         name = f"heat_loss.rooms.{room.id}.elements.bridge_{number}"
@@ -372,20 +371,6 @@ def _linear_bridges(home: Home, room: Room, conditions: Conditions) -> Iterator[
             bridge.transmittance,
             "W/(m·K)",
             place=f"{place}.transmittance",
-        )
-        share = calculated(
-            f"heat_loss.rooms.{room.id}.bridge_share",
-            f"the {room.name}'s share of the outside surfaces",
-            own / whole,
-            "%",
-            formula="outside surfaces of the room / of the dwelling",
-            inputs=tuple(
-                surface.area
-                for each in home.building.rooms
-                for surface in _surfaces(home, each)
-                if surface.beyond == "outside" or _is_unheated(home, surface.beyond)
-            ),
-            source="common practice, no source",
         )
         coefficient = calculated(
             f"{name}.coefficient",
@@ -400,3 +385,21 @@ def _linear_bridges(home: Home, room: Room, conditions: Conditions) -> Iterator[
         yield ElementLoss(
             room.id, words, "thermal_bridges", "outside", length, transmittance, coefficient, loss
         )
+
+
+def _bridge_share(home: Home, room: Room) -> KeyFigure:
+    whole = sum(_outside_area(home, each) for each in home.building.rooms)
+    return calculated(
+        f"heat_loss.rooms.{room.id}.bridge_share",
+        f"the {room.name}'s share of the outside surfaces",
+        _outside_area(home, room) / whole,
+        "%",
+        formula="outside surfaces of the room / of the dwelling",
+        inputs=tuple(
+            surface.area
+            for each in home.building.rooms
+            for surface in _surfaces(home, each)
+            if surface.beyond == "outside" or _is_unheated(home, surface.beyond)
+        ),
+        source="common practice, no source",
+    )

@@ -38,63 +38,51 @@ def calendar_file(basis: PackBasis) -> bytes:
 
 
 def _events(basis: PackBasis) -> Iterator[Event]:
-    home = basis.design.home
     words = _words(basis.language)
+    home = basis.design.home
     firm = {"firm": home.firm.name, "phone": home.firm.phone, "reference": home.reference}
-    commissioning = home.commissioning
-    if commissioning is not None and commissioning.next_service is not None:
-        yield _event(
-            basis,
-            "service",
-            commissioning.next_service,
-            words["service"],
-            words["service_text"].format(**firm),
-            _YEARLY,
-        )
-    if commissioning is not None and commissioning.seasonal_visit is not None:
-        yield _event(
-            basis,
-            "curve_visit",
-            commissioning.seasonal_visit,
-            words["curve_visit"],
-            words["curve_visit_text"].format(**firm),
-            None,
-        )
-    first = (home.issued.replace(day=1) + dt.timedelta(days=32)).replace(day=1)
-    yield _event(
-        basis, "pressure", first, words["pressure"], _pressure_text(basis, words), _MONTHLY
-    )
-    if home.meters:
-        listed = ", ".join(meter.name for meter in home.meters)
-        yield _event(
-            basis,
-            "meters",
-            first,
-            words["meters"],
-            words["meters_text"].format(meters=listed),
-            _MONTHLY,
-        )
-    cold = basis.facts["pressure"]["cold"]
-    yield _event(
-        basis,
-        "autumn",
-        _next(home.issued, 10, 1),
-        words["autumn"],
-        words["autumn_text"].format(cold=cold),
-        _YEARLY,
-    )
-    yield _event(
-        basis, "spring", _next(home.issued, 4, 15), words["spring"], words["spring_text"], _YEARLY
-    )
-    yield _event(
-        basis,
-        "outdoor_unit",
-        _next(home.issued, 11, 15),
-        words["filter"],
-        words["filter_text"],
-        _YEARLY,
-    )
+    yield from _visits(basis, words, firm)
+    yield from _readings(basis, words)
+    yield from _seasons(basis, words)
     yield from _papers(basis, words, firm)
+
+
+def _visits(basis: PackBasis, words: dict[str, str], firm: dict[str, str]) -> Iterator[Event]:
+    """The service of each year and the look at the curve in the first winter, where agreed."""
+    commissioning = basis.design.home.commissioning
+    if commissioning is None:
+        return
+    visits = (
+        ("service", commissioning.next_service, _YEARLY),
+        ("curve_visit", commissioning.seasonal_visit, None),
+    )
+    for key, day, rule in visits:
+        if day is not None:
+            yield _event(basis, key, day, words[key], words[f"{key}_text"].format(**firm), rule)
+
+
+def _readings(basis: PackBasis, words: dict[str, str]) -> Iterator[Event]:
+    """What the household reads each month, from the month after the pack."""
+    home = basis.design.home
+    first = (home.issued.replace(day=1) + dt.timedelta(days=32)).replace(day=1)
+    pressure = _pressure_text(basis, words)
+    yield _event(basis, "pressure", first, words["pressure"], pressure, _MONTHLY)
+    if home.meters:
+        text = words["meters_text"].format(meters=", ".join(meter.name for meter in home.meters))
+        yield _event(basis, "meters", first, words["meters"], text, _MONTHLY)
+
+
+def _seasons(basis: PackBasis, words: dict[str, str]) -> Iterator[Event]:
+    """What comes round with the seasons."""
+    autumn = words["autumn_text"].format(cold=basis.facts["pressure"]["cold"])
+    seasons = (
+        ("autumn", (10, 1), words["autumn"], autumn),
+        ("spring", (4, 15), words["spring"], words["spring_text"]),
+        ("outdoor_unit", (11, 15), words["filter"], words["filter_text"]),
+    )
+    for key, (month, day), summary, text in seasons:
+        on = _next(basis.design.home.issued, month, day)
+        yield _event(basis, key, on, summary, text, _YEARLY)
 
 
 def _papers(basis: PackBasis, words: dict[str, str], firm: dict[str, str]) -> Iterator[Event]:

@@ -135,6 +135,8 @@ class SystemWords:
         return_: name of the pipe with water on its way back.
         kept_open: what the mark of an emitter that stays open means.
         refrigerant: name of the pipes between the halves of a split unit; empty for a monobloc.
+        hot_water: beside the pipe that leaves the cylinder; empty for no cylinder.
+        cold_water: beside the pipe that supplies it; empty for no cylinder.
         valves: each kind of emitter valve drawn, with its name.
         emitters: each kind of emitter drawn, with its name.
     """
@@ -145,6 +147,8 @@ class SystemWords:
     return_: str
     kept_open: str
     refrigerant: str = ""
+    hot_water: str = ""
+    cold_water: str = ""
     valves: tuple[tuple[ValveKind, str], ...] = ()
     emitters: tuple[tuple[EmitterKind, str], ...] = ()
 
@@ -157,11 +161,14 @@ class SystemSchematic:
         parts: only those this home has, each with its number.
         storeys: the emitters by storey, the lowest first.
         words: the other words on it.
+        shows_key: whether names and places of the parts stand under it; False where the document
+            lists them itself.
     """
 
     parts: tuple[PartSymbol, ...]
     storeys: tuple[StoreyOfEmitters, ...]
     words: SystemWords
+    shows_key: bool = True
 
 
 @dataclass(frozen=True)

@@ -84,8 +84,10 @@ def _widths(rooms: Sequence[RoomDrawn], width: float) -> list[float]:
 
 def _draw_storey(sheet: Sheet, storey: StoreyDrawn, walls: Point, top: float) -> float:
     left, right = walls
-    y = sheet.words((left + _INSET, top + 4.0), storey.name, right - left - 2 * _INSET, HEADING)
-    y += 2.0
+    band = words_height(storey.name, right - left - 2 * _INSET, HEADING) + 6.0
+    sheet.rect((left, top), (right - left, band), Stroke("none", fill=MIST), 0.0)
+    y = sheet.words((left + _INSET, top + 3.0), storey.name, right - left - 2 * _INSET, HEADING)
+    y += 3.0
     for row in _rows(storey.rooms, right - left):
         widths = _widths(row, right - left)
         height = max(_room_height(r, w) for r, w in zip(row, widths, strict=True))

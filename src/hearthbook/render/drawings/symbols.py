@@ -10,7 +10,6 @@ from hearthbook.documents.drawings import EmitterKind, ValveKind
 from hearthbook.render.drawings.hand import (
     EDGE,
     INK,
-    LABEL,
     MIST,
     OUTLINE,
     PAPER,
@@ -162,13 +161,16 @@ def heat_exchanger(sheet: Sheet, corner: Point, size: Point) -> None:
 
 
 def fan(sheet: Sheet, centre: Point, radius: float) -> None:
-    """A fan in its ring."""
+    """A fan in its ring: four bent blades."""
+    x, y = centre
     sheet.circle(centre, radius, SYMBOL)
-    for turn in (0.0, 120.0, 240.0):
-        a = on_circle(centre, radius * 0.82, turn - 22.0)
-        b = on_circle(centre, radius * 0.82, turn + 22.0)
-        sheet.line(centre, a, b, stroke=_FINE.filled(MIST), closed=True)
-    sheet.circle(centre, radius * 0.14, SOLID)
+    for turn in (0.0, 90.0, 180.0, 270.0):
+        bend = on_circle(centre, radius * 0.62, turn - 48.0)
+        tip = on_circle(centre, radius * 0.84, turn)
+        back = on_circle(centre, radius * 0.5, turn + 6.0)
+        path = f"M{x:.2f} {y:.2f}Q{bend[0]:.2f} {bend[1]:.2f} {tip[0]:.2f} {tip[1]:.2f}"
+        sheet.curve(f"{path}Q{back[0]:.2f} {back[1]:.2f} {x:.2f} {y:.2f}", _FINE.filled(MIST))
+    sheet.circle(centre, radius * 0.12, SOLID)
 
 
 def kept_open_mark(sheet: Sheet, centre: Point) -> None:

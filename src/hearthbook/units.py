@@ -164,6 +164,7 @@ TRADE_UNITS: dict[str, TradeUnit] = {
         TradeUnit("kPa", 1e3, 1),
         TradeUnit("Pa", 1.0, 0),
         TradeUnit("Pa/m", 1.0, 0),
+        TradeUnit("mPa·s", 1e-3, 2),
         TradeUnit("kWh", _KILOWATT_HOUR, 0),
         TradeUnit("MWh", _KILOWATT_HOUR * 1e3, 3),
         TradeUnit("GJ", 1e9, 3),

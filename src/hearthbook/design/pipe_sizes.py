@@ -13,7 +13,6 @@ from hearthbook.record.pipework import PipeRun
 from hearthbook.units import Metres
 
 __all__ = [
-    "FITTINGS_SOURCE",
     "ROUGHNESS",
     "PipeBore",
     "fittings_length",
@@ -128,14 +127,28 @@ def pipe_bore(pipe: PipeRun | Tail, name: str, label: str) -> PipeBore:
     return PipeBore(bore, replace(length, decimals=1), ROUGHNESS[pipe.material])
 
 
-def fittings_length(run: PipeRun) -> Metres:
+def fittings_length(run: PipeRun) -> KeyFigure:
     """Metres of straight tube that cost as much pressure as a run's fittings."""
+    place = f"pipework.runs.{run.id}"
+    counts = [
+        (kind, given(f"{place}.{field}", f"{field}, {run.name}", count, "", place=place))
+        for kind, field, count in (
+            ("elbow", "elbows", run.elbows),
+            ("tee", "tees", run.tees),
+            ("valve", "valves", run.valves),
+        )
+    ]
     size = run.outside_diameter * 1000
-    counts = {"elbow": run.elbows, "tee": run.tees, "valve": run.valves}
-    return sum(
-        count * float(np.interp(size, _FITTING_DIAMETERS, _FITTING_LENGTHS[kind]))
-        for kind, count in counts.items()
+    value = sum(
+        count.value * float(np.interp(size, _FITTING_DIAMETERS, _FITTING_LENGTHS[kind]))
+        for kind, count in counts
     )
+    return calculated(
+        f"hydraulics.runs.{run.id}.fittings", f"fittings as metres of tube, {run.name}", value,
+        "m", formula="Σ n·Lequivalent",
+        inputs=tuple(replace(count, decimals=0) for _, count in counts), source=FITTINGS_SOURCE,
+        decimals=1,
+    )  # fmt: skip
 
 
 def _fine(figure: KeyFigure) -> KeyFigure:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from hearthbook.errors import check_between
 from hearthbook.units import CubicMetres, Metres, Pascals, Ratio
 
 __all__ = [
@@ -132,6 +133,9 @@ def nominal_vessel(
         initial: precharge of the gas.
         final: highest pressure allowed, above the precharge.
 
+    Raises:
+        OutOfRange: the precharge leaves no room below the highest pressure.
+
     Source:
         EN 12828 annex D, nominal volume.
 
@@ -139,6 +143,7 @@ def nominal_vessel(
         >>> round(nominal_vessel(3.87e-3, 3e-3, 1.0e5, 2.5e5) * 1000, 2)
         16.03
     """
+    _check_room(initial, final)
     return (expansion + reserve) * (final + ATMOSPHERE) / (final - initial)
 
 
@@ -153,6 +158,9 @@ def classic_vessel(
         initial: cold pressure, equal to the precharge.
         final: hot pressure; the British table takes 0.35 bar below the safety valve.
 
+    Raises:
+        OutOfRange: the cold pressure leaves no room below the hot one.
+
     Source:
         BS 7074-1, V = e·C / (1 − pi/pf) with absolute pressures.
 
@@ -160,6 +168,7 @@ def classic_vessel(
         >>> round(classic_vessel(0.100, 0.04, 0.0, 1e5) * 1000, 1)
         8.0
     """
+    _check_room(initial, final)
     return system_volume * expansion_fraction / (1 - (initial + ATMOSPHERE) / (final + ATMOSPHERE))
 
 
@@ -339,3 +348,9 @@ def water_per_pressure(
         0.68
     """
     return gas_volume(nominal, precharge_pressure, pressure) / (pressure + ATMOSPHERE) * drop
+
+
+def _check_room(initial: Pascals, final: Pascals) -> None:
+    """Refuse a precharge that leaves the gas no room to be pressed."""
+    room = (final - initial) / ATMOSPHERE
+    check_between("highest pressure less precharge", room, 0.01, 20.0, "bar")

@@ -108,3 +108,7 @@ def test_water_colder_than_the_room_is_refused() -> None:
         emitters.emitter_output(1000.0, 25.0, 19.0, 20.0)
     with pytest.raises(OutOfRange, match=r"mean water above room is -5 K"):
         emitters.output_factor(-5.0)
+    with pytest.raises(OutOfRange, match=r"wanted heat is 0 W"):
+        emitters.required_flow_temperature(0.0, 1000.0, 20.0, 5.0)
+    with pytest.raises(OutOfRange, match=r"drop is 0 K"):
+        emitters.required_flow_temperature(500.0, 1000.0, 20.0, 0.0)

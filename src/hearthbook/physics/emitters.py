@@ -230,6 +230,9 @@ def required_excess(output: Watts, rated_output: Watts, exponent: Ratio = 1.3) -
         rated_output: at 50 K; more than 0.
         exponent: from the maker's test report.
 
+    Raises:
+        OutOfRange: the wanted heat is negative, or the rated output is nothing.
+
     Source:
         EN 442-2, characteristic equation solved for the excess.
 
@@ -237,6 +240,8 @@ def required_excess(output: Watts, rated_output: Watts, exponent: Ratio = 1.3) -
         >>> round(required_excess(900.0, 2542.0), 1)
         22.5
     """
+    check_between("wanted heat", output, 0.0, 1e6, "W")
+    check_between("rated output", rated_output, 1e-6, 1e6, "W")
     excess: Kelvin = RATED_EXCESS * (output / rated_output) ** (1 / exponent)
     return excess
 
@@ -256,6 +261,9 @@ def required_flow_temperature(
         room_temperature: the room round it.
         drop: flow minus return, more than 0.
         exponent: from the maker's test report.
+
+    Raises:
+        OutOfRange: the wanted heat, the rated output or the drop is nothing or less.
 
     Assumes:
         The same choice between the means as `emitter_output`; inside the step of that choice the
@@ -299,6 +307,9 @@ def required_flow_temperature_by_logarithmic_mean(
         drop: flow minus return, more than 0.
         exponent: from the maker's test report.
 
+    Raises:
+        OutOfRange: the wanted heat, the rated output or the drop is nothing or less.
+
     Source:
         Own derivation: with mean excess m and drop d the flow lies d / (1 − exp(−d/m)) above room.
 
@@ -306,6 +317,8 @@ def required_flow_temperature_by_logarithmic_mean(
         >>> round(required_flow_temperature_by_logarithmic_mean(511.0, 1000.0, 20.0, 10.0), 1)
         55.0
     """
+    check_between("wanted heat", output, 1e-6, 1e6, "W")
+    check_between("drop", drop, 1e-6, 100.0, "K")
     share = RATED_LOGARITHMIC_EXCESS / RATED_EXCESS
     excess = share * required_excess(output, rated_output, exponent)
     flow = np.asarray(room_temperature + drop / -np.expm1(-drop / excess), dtype=float)

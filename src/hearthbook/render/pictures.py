@@ -8,6 +8,7 @@ from functools import lru_cache
 from html import unescape
 
 from hearthbook.documents.drawings import Drawing
+from hearthbook.render.drawings import draw
 from hearthbook.render.drawings.sheet import Layout
 from hearthbook.render.drawings.text_width import text_width
 
@@ -39,8 +40,6 @@ def drawn(drawing: Drawing, layout: Layout) -> Drawn:
     Raises:
         ValueError: the drawing has no view box, so nobody can tell how large it is.
     """
-    from hearthbook.render.drawings import draw
-
     svg = draw(drawing, layout)
     found = _VIEW.search(svg)
     if found is None:

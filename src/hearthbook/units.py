@@ -38,6 +38,7 @@ __all__ = [
     "MetreKelvinPerWatt",
     "Metres",
     "MetresPerSecond",
+    "MolesPerCubicMetre",
     "Number",
     "PascalSeconds",
     "Pascals",
@@ -96,6 +97,7 @@ FlowCoefficient = TypeAliasType("FlowCoefficient", Annotated[Number, Unit("m³/h
 Kilograms = TypeAliasType("Kilograms", Annotated[Number, Unit("kg")])
 KilogramsPerSecond = TypeAliasType("KilogramsPerSecond", Annotated[Number, Unit("kg/s")])
 KilogramsPerCubicMetre = TypeAliasType("KilogramsPerCubicMetre", Annotated[Number, Unit("kg/m³")])
+MolesPerCubicMetre = TypeAliasType("MolesPerCubicMetre", Annotated[Number, Unit("mol/m³")])
 Metres = TypeAliasType("Metres", Annotated[Number, Unit("m")])
 SquareMetres = TypeAliasType("SquareMetres", Annotated[Number, Unit("m²")])
 CubicMetres = TypeAliasType("CubicMetres", Annotated[Number, Unit("m³")])

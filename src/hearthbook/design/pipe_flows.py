@@ -125,7 +125,8 @@ def _velocity_limit(run: PipeRun) -> KeyFigure:
     size = run.outside_diameter
     value = 1.5 if size > _VERY_LARGE else 1.2 if size >= _LARGE else 1.0
     return assumed(
-        f"hydraulics.runs.{run.id}.velocity_limit", f"highest quiet velocity, {run.name}", value, "m/s",
+        f"hydraulics.runs.{run.id}.velocity_limit", f"highest quiet velocity, {run.name}", value,
+        "m/s",
         source=_VELOCITY_SOURCE,
     )  # fmt: skip
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from hearthbook.design.emitter_figures import Water, emitter_result, with_duty
+from hearthbook.design.emitter_figures import emitter_result, with_duty
+from hearthbook.design.emitter_rating import Water
 from hearthbook.design.emitter_results import (
     EmitterResult,
     RoomEmitters,

@@ -13,7 +13,7 @@ from hearthbook.errors import Incomplete
 from hearthbook.physics import fabric
 from hearthbook.record.building import Construction, ConstructionKind, Layer
 from hearthbook.record.home import Home
-from hearthbook.survey.answers import age_band, basis_of
+from hearthbook.survey.answers import BY_AGE, age_band, basis_of
 from hearthbook.survey.typical import typical_value
 from hearthbook.units import Metres, SquareMetreKelvinPerWatt
 
@@ -71,7 +71,7 @@ def _as_given(construction: Construction, value: float, name: str) -> KeyFigure:
 
 def _usual(home: Home, construction: Construction, name: str) -> KeyFigure:
     label = f"U-value of {construction.name}"
-    if construction.typical is not None:
+    if construction.typical is not None and construction.typical != BY_AGE:
         return typical_value("construction", construction.typical, name=name, label=label)
     if home.building.built is None:
         raise Incomplete(

@@ -155,7 +155,7 @@ class Construction(Part):
     layers: tuple[Layer, ...] = ()
     """The layers from inside to outside, where the U-value is to be computed."""
     typical: Id | None = None
-    """A usual build from the table of typical values, where neither is known."""
+    """A usual build from the table of typical values, or by_age, where neither is known."""
     ground: GroundFloor | None = None
     """For a floor on the ground: the figures ISO 13370 needs."""
     evidence: Evidence

@@ -10,6 +10,7 @@ from hearthbook.record.home import Home
 from hearthbook.survey.typical import answered, typical_value
 
 __all__ = [
+    "BY_AGE",
     "age_band",
     "altitude_lapse",
     "annual_mean_temperature",
@@ -28,6 +29,9 @@ __all__ = [
     "thermal_bridge_supplement",
     "unheated_factor",
 ]
+
+BY_AGE = "by_age"
+"""What a construction's `typical` says where only the age of the home tells its U-value."""
 
 _AGE_BANDS = (1929, 1975, 1982, 1995, 2002, 2011)  # last years, typical_values.toml
 

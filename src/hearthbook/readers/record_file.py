@@ -13,7 +13,7 @@ from hearthbook.errors import Fault, Unreadable
 from hearthbook.readers import model_paths
 from hearthbook.readers.files import read_text
 from hearthbook.readers.places import place
-from hearthbook.readers.standing_in import other_contradictions, path_of, put
+from hearthbook.readers.standing_in import has_enough, other_contradictions, path_of, put
 from hearthbook.readers.wording import spoken, worded
 from hearthbook.readers.yaml_tree import Tree, read_tree
 from hearthbook.record.consistency import contradictions
@@ -48,11 +48,15 @@ def home_from_text(text: str, source: str = "the record") -> Home:
     tree = read_tree(text, source)
     _check_version(tree, source)
     home, errors = _validated(tree)
-    faults = [*tree.faults, *(_worded(error) for error in _first_causes(errors))]
     found = contradictions(home) if home else other_contradictions(tree.value, errors)
-    faults += [(item.path, item.message) for item in found]
-    if faults or home is None:
-        placed = [Fault(place(tree.value, at), text, tree.line(at)) for at, text in faults]
+    said = [(item.path, item.message) for item in found]
+    said += [_worded(error) for error in _first_causes(errors)]
+    in_form = {path for path, _, _ in tree.faults}
+    faults = [(path, words, tree.line(path)) for path, words in said if path not in in_form]
+    placed = [
+        Fault(place(tree.value, path), words, line) for path, words, line in (*tree.faults, *faults)
+    ]
+    if placed or home is None:
         raise Unreadable(source, placed)
     return home
 
@@ -65,7 +69,7 @@ def _check_version(tree: Tree, source: str) -> None:
         message = f"holds {spoken(content)}; a record is keys with values, hearthbook: 1 first."
     elif "hearthbook" not in content:
         message = f"does not say its version; write hearthbook: {FORMAT_VERSION} as its first key."
-    elif content["hearthbook"] != FORMAT_VERSION:
+    elif repr(content["hearthbook"]) != repr(FORMAT_VERSION):
         message = (
             f"has version {spoken(content['hearthbook'])}; this program reads version "
             f"{FORMAT_VERSION}. Use the Hearthbook that wrote it, or a newer one."
@@ -106,7 +110,7 @@ def _restored(tree: Tree, errors: list[ErrorDetails]) -> bool:
 
 
 def _first_causes(errors: list[ErrorDetails]) -> list[ErrorDetails]:
-    """The errors without those of missing keys that another error shows to be misspelt."""
+    """The errors without those that only follow from another one."""
     misspelt = {
         (*error["loc"][:-1], meant)
         for error in errors
@@ -115,7 +119,11 @@ def _first_causes(errors: list[ErrorDetails]) -> list[ErrorDetails]:
             str(error["loc"][-1]), model_paths.allowed_keys(error["loc"][:-1]), n=1
         )
     }
-    return [item for item in errors if item["type"] != "missing" or item["loc"] not in misspelt]
+    return [
+        error
+        for error in errors
+        if not (error["type"] == "missing" and error["loc"] in misspelt) and not has_enough(error)
+    ]
 
 
 def _worded(error: ErrorDetails) -> tuple[Steps, str]:

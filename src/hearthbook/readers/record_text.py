@@ -14,7 +14,7 @@ from hearthbook.record.home import Home
 
 __all__ = ["write_home"]
 
-_SAFE_PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_/()·-]*( [A-Za-z0-9_/()·-]+)*|\d{4}-\d\d-\d\d")
+_SAFE_PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_/()·-]*( [A-Za-z0-9_/()·-]+)*")
 _TAKEN_WORDS = {"true", "false", "null", "yes", "no", "on", "off", "y", "n"}
 _UNFOLDED = 10_000
 _LARGEST_WHOLE = 1e15

@@ -18,7 +18,7 @@ from hearthbook.record.consistency import contradictions
 from hearthbook.record.contradiction import Contradiction, Path
 from hearthbook.record.home import Home
 
-__all__ = ["other_contradictions", "path_of", "put"]
+__all__ = ["has_enough", "other_contradictions", "path_of", "put"]
 
 _ROUNDS = 4
 """Rounds of standing in, for a part that stands in may need parts of its own."""
@@ -50,6 +50,12 @@ def _get(content: Any, path: Path) -> Any:
     return content
 
 
+def has_enough(error: ErrorDetails) -> bool:
+    """Whether a list is only short of entries because some of them were refused."""
+    is_short = error["type"] == "too_short"
+    return is_short and len(error["input"]) >= int(error["ctx"]["min_length"])
+
+
 def other_contradictions(content: Any, errors: list[ErrorDetails]) -> tuple[Contradiction, ...]:
     """The contradictions that have nothing to do with values already refused.
 
@@ -61,7 +67,7 @@ def other_contradictions(content: Any, errors: list[ErrorDetails]) -> tuple[Cont
     refused: list[Path] = []
     for _ in range(_ROUNDS):
         try:
-            for error in errors:
+            for error in (item for item in errors if not has_enough(item)):
                 refused.append(path_of(error["loc"]))
                 _patch(patched, error)
             home = Home.model_validate(patched)

@@ -145,10 +145,9 @@ def _too_long(error: ErrorDetails) -> str:
 
 def _no_offset(error: ErrorDetails) -> str:
     given = str(error["input"])
-    return (
-        f"is '{given}', without the offset from UTC; write it behind, "
-        "such as 2026-10-14T11:30:00+01:00."
-    )
+    if ":" not in given:
+        return _wants(error, _MOMENT)
+    return f"is '{given}', without its offset from UTC; write it behind, such as {given}+01:00."
 
 
 _DATE = "a day such as 2026-10-14"
@@ -183,7 +182,13 @@ _WANTED = {
     "timezone_offset": _MOMENT,
 }
 
+
+def _number(error: ErrorDetails) -> str:
+    return _wants(error, f"a number in {error['ctx']['unit']}")
+
+
 _SAID: dict[str, Callable[[ErrorDetails], str]] = {
+    "quantity_type": _number,
     "missing": _missing,
     "extra_forbidden": _unknown_key,
     "enum": _choice,

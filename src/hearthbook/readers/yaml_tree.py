@@ -38,6 +38,8 @@ _WHOLE = re.compile(r"[-+]?[0-9]+|0o[0-7]+|0x[0-9a-fA-F]+")
 _DECIMAL = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
 _LONGEST_NUMBER = 60
 
+_UNCLOSED = r"found unexpected end of stream"
+
 _ADVICE = {
     r"character '\\t'": "holds a tab; indent with spaces only.",
     r"character '.' that cannot start": "has a text that begins with a sign; put quotes round it.",
@@ -45,7 +47,7 @@ _ADVICE = {
         "has a colon that begins nothing; put quotes round the text, or check the indentation."
     ),
     r"could not find expected ':'": "lacks a colon after a key; check this line and the one above.",
-    r"found unexpected end of stream": "opens a quote that is never closed.",
+    _UNCLOSED: "opens a quote that is not closed where it should be.",
     r"expected <block end>": (
         "is indented unlike the lines above; bring the keys of one part into one column."
     ),
@@ -64,13 +66,13 @@ class Tree:
         value: mappings, lists and scalars.
         lines: the line of each path, counted from 1.
         written: the text of each scalar that was read as a number, a truth or nothing.
-        faults: what is wrong in form although it could be read, as path and message.
+        faults: what is wrong in form although it could be read, as path, message and line.
     """
 
     value: Any = None
     lines: dict[Path, int] = field(default_factory=dict)
     written: dict[Path, str] = field(default_factory=dict)
-    faults: list[tuple[Path, str]] = field(default_factory=list)
+    faults: list[tuple[Path, str, int]] = field(default_factory=list)
 
     def line(self, path: Path) -> int | None:
         """The line of a path, or of the nearest part around it that has one."""
@@ -90,13 +92,16 @@ def read_tree(text: str, source: str) -> Tree:
     Raises:
         Unreadable: the text is not YAML, or has more than one document.
     """
+    builder = _Builder(source, _events(text))
     try:
-        return _Builder(source, _events(text)).tree()
+        return builder.tree()
     except MarkedYAMLError as wrong:
         in_quotes = "quoted scalar" in str(wrong.context)
         mark = wrong.context_mark if in_quotes else wrong.problem_mark or wrong.context_mark
         line = None if mark is None else mark.line + 1
         message = _advice(str(wrong.problem))
+        if builder.long_quote is not None:
+            line, message = builder.long_quote, _ADVICE[_UNCLOSED]
         raise Unreadable(source, [Fault("the file", message, line)]) from wrong
     except YAMLError as wrong:
         character = getattr(wrong, "position", None)
@@ -122,6 +127,8 @@ class _Builder:
         self._source = source
         self._stream = stream
         self._tree = Tree()
+        self.long_quote: int | None = None
+        """Line of the last quoted text that ran over several lines: a likely unclosed quote."""
 
     def tree(self) -> Tree:
         """The one document of the stream."""
@@ -154,9 +161,11 @@ class _Builder:
         if isinstance(event, yaml_events.AliasEvent) or getattr(event, "anchor", None):
             sign = "*" if isinstance(event, yaml_events.AliasEvent) else "&"
             message = f"uses the shorthand {sign}{event.anchor}; write the values out instead."
-            self._tree.faults.append((path, message))
+            self._tree.faults.append((path, message, event.start_mark.line + 1))
         elif getattr(event, "tag", None) not in {None, "!"}:
-            self._tree.faults.append((path, f"carries the tag {event.tag}; leave it out."))
+            tag = str(event.tag).replace("tag:yaml.org,2002:", "!!")
+            message = f"carries the tag {tag}; leave it out."
+            self._tree.faults.append((path, message, event.start_mark.line + 1))
 
     def _mapping(self, path: Path) -> dict[str, Any]:
         content: dict[str, Any] = {}
@@ -168,7 +177,7 @@ class _Builder:
             line = event.start_mark.line + 1
             if key in content:
                 message = f"is written twice, first on line {self._tree.lines[here]}; keep one."
-                self._tree.faults.append((here, message))
+                self._tree.faults.append((here, message, line))
                 self._skip(next(self._stream), here)
                 continue
             self._tree.lines[here] = line
@@ -201,6 +210,8 @@ class _Builder:
     def _scalar(self, event: Any, path: Path) -> Any:
         text = str(event.value)
         if not event.implicit[0]:
+            if event.style in {"'", '"'} and event.end_mark.line > event.start_mark.line:
+                self.long_quote = event.start_mark.line + 1
             return text
         value = _plain(text)
         if not isinstance(value, str):
@@ -210,8 +221,8 @@ class _Builder:
 
 def _plain(text: str) -> Any:
     """A plain scalar by the core schema of YAML 1.2.2, section 10.3.2."""
-    if text in _WORDS:
-        return _WORDS[text]
-    if len(text) <= _LONGEST_NUMBER and _WHOLE.fullmatch(text):
+    if text in _WORDS or len(text) > _LONGEST_NUMBER:
+        return _WORDS.get(text, text)
+    if _WHOLE.fullmatch(text):
         return int(text, {"0o": 8, "0x": 16}.get(text[:2], 10))
     return float(text) if _DECIMAL.fullmatch(text) else text

@@ -272,4 +272,3 @@ class Commissioning(Part):
     """When the next service is due."""
     seasonal_visit: dt.date | None = None
     """When the firm will look at the curve in the first winter."""
-

@@ -53,12 +53,14 @@ def _listed(known: Collection[str]) -> str:
     return f"{shown} and {len(names) - 6} more" if len(names) > 6 else shown
 
 
-def _same(paths: Iterable[tuple[Path, object]], what: str) -> Iterator[Contradiction]:
+def _same(
+    paths: Iterable[tuple[Path, object]], what: str, advice: str = "give each its own"
+) -> Iterator[Contradiction]:
     seen: set[object] = set()
     for path, name in paths:
         if name in seen:
             spoken = f"'{name}'" if isinstance(name, str) else str(name)
-            message = f"{what} {spoken} is given twice; give each its own."
+            message = f"{what} {spoken} is given twice; {advice}."
             yield Contradiction(path, message, is_reference=True)
         seen.add(name)
 
@@ -81,15 +83,16 @@ def _doubles(home: Home) -> Iterator[Contradiction]:
         lists.append((("commissioning", "instruments"), done.instruments))
     for path, parts in lists:
         yield from _same(_keys(path, parts, "id"), "the id")
-    yield from _same(_spaces(home), "the id")
+    yield from _spaces(home)
     yield from _same(_keys(("emitters",), home.emitters, "number"), "the number")
     settings = home.controls.emitter_settings
     path = ("controls", "emitter_settings")
-    yield from _same(_keys(path, settings, "emitter"), "the setting of")
+    yield from _same(_keys(path, settings, "emitter"), "the setting of", "keep one")
     clearances = home.siting.clearances
-    yield from _same(_keys(("siting", "clearances"), clearances, "side"), "the side")
+    yield from _same(_keys(("siting", "clearances"), clearances, "side"), "the side", "keep one")
     if done is not None:
-        yield from _same(_keys(("commissioning", "checks"), done.checks, "kind"), "the check")
+        checks = _keys(("commissioning", "checks"), done.checks, "kind")
+        yield from _same(checks, "the check", "keep one")
 
 
 def _keys(path: Path, parts: Iterable[object], key: str) -> Iterator[tuple[Path, object]]:
@@ -98,12 +101,18 @@ def _keys(path: Path, parts: Iterable[object], key: str) -> Iterator[tuple[Path,
         yield (*path, position, key), getattr(value, "value", value)
 
 
-def _spaces(home: Home) -> Iterator[tuple[Path, object]]:
+def _spaces(home: Home) -> Iterator[Contradiction]:
     """Rooms, unheated spaces and what lies beyond the home share one set of names."""
-    for word in BEYOND_THE_HOME:
-        yield ("building",), word
-    yield from _keys(("building", "rooms"), home.building.rooms, "id")
-    yield from _keys(("building", "unheated_spaces"), home.building.unheated_spaces, "id")
+    building = home.building
+    ids = [
+        *_keys(("building", "rooms"), building.rooms, "id"),
+        *_keys(("building", "unheated_spaces"), building.unheated_spaces, "id"),
+    ]
+    yield from _same(ids, "the id")
+    for path, name in ids:
+        if name in BEYOND_THE_HOME:
+            message = f"is '{name}', a word Hearthbook keeps for itself; choose another id."
+            yield Contradiction(path, message, is_reference=True)
 
 
 def _of_rooms(home: Home) -> Iterator[Contradiction]:
@@ -188,10 +197,10 @@ def _of_what(
     words = kind.value.replace("_", " ")
     if of is None:
         if kind in _OF_WHAT:
-            message = f"is missing; a reading of {words} says of which {noun}, by its id."
+            message = f"is missing; a {words} reading says of which {noun}, by its id."
             yield Contradiction((*path, "of"), message, is_reference=True)
     elif noun is None:
-        message = f"is '{of}'; a reading of {words} belongs to the whole system, so leave it out."
+        message = f"is '{of}'; a {words} reading belongs to the whole system, so leave it out."
         yield Contradiction((*path, "of"), message, is_reference=True)
     else:
         yield from _pointing((*path, "of"), of, known[noun], noun)

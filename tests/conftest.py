@@ -1,0 +1,30 @@
+"""What every test may ask for: the two demo homes, and one way of making random ones."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+from hearthbook.readers.record_file import read_home
+from hearthbook.record.home import Home
+
+EXAMPLES = Path(__file__).parents[1] / "examples"
+
+settings.register_profile(
+    "here", deadline=None, max_examples=50, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.register_profile("long", settings.get_profile("here"), max_examples=1000)
+settings.load_profile(os.environ.get("HEARTHBOOK_PROPERTIES", "here"))
+
+
+@pytest.fixture(scope="session")
+def well_done_home() -> Home:
+    return read_home(EXAMPLES / "well_done" / "home.yaml")
+
+
+@pytest.fixture(scope="session")
+def faulty_home() -> Home:
+    return read_home(EXAMPLES / "with_faults" / "home.yaml")

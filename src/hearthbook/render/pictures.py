@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from html import unescape
 
 from hearthbook.documents.drawings import Drawing
-from hearthbook.render.drawings import draw
+from hearthbook.render.drawings import draw, warning_sign
 from hearthbook.render.drawings.sheet import Layout
 from hearthbook.render.drawings.text_width import text_width
 
-__all__ = ["Drawn", "drawn", "with_held_widths"]
+__all__ = ["Drawn", "drawn", "sign_on_tint", "with_held_widths"]
 
 _VIEW = re.compile(r'viewBox="\s*[-\d.]+[ ,]+[-\d.]+[ ,]+([\d.]+)[ ,]+([\d.]+)\s*"')
+_SHEET = re.compile(r"<rect\b[^>]*/>")
 _TEXT = re.compile(r"<text\b([^>]*)>([^<]+)</text>")
 _SIZE = re.compile(r'font-size="([\d.]+)(?:px)?"')
 _BOLD = re.compile(r'font-weight="(?:bold|[6-9]00)"')
@@ -45,6 +46,12 @@ def drawn(drawing: Drawing, layout: Layout) -> Drawn:
     if found is None:
         raise ValueError(f"the drawing {type(drawing).__name__} has no viewBox")
     return Drawn(svg, float(found[1]), float(found[2]))
+
+
+@cache
+def sign_on_tint() -> str:
+    """The warning sign without the white sheet behind it, for a box that is tinted."""
+    return _SHEET.sub("", warning_sign(), count=1)
 
 
 def with_held_widths(svg: str) -> str:

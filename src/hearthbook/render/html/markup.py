@@ -14,7 +14,7 @@ from hearthbook.render.codes import code_svg
 from hearthbook.render.html.context import Context
 from hearthbook.render.html.tags import Html, image, joined, tag
 from hearthbook.render.html.workings import working_markup
-from hearthbook.render.pictures import drawn, with_held_widths
+from hearthbook.render.pictures import drawn, sign_on_tint, with_held_widths
 
 __all__ = ["markup"]
 
@@ -139,7 +139,9 @@ def _caution(block: b.Caution, context: Context) -> Html:
     hazard = context.words["hazard"].get(block.hazard, block.hazard)
     head = tag("p", f"{context.words[block.level]}: {hazard}", class_="caution-title")
     text = tag("p", context.spoken(block.text))
-    return tag("div", head, text, class_=f"caution tone-{block.level}", role="note")
+    sign = tag("img", src=image(sign_on_tint()), alt="", width="40", height="36")
+    said = tag("div", head, text)
+    return tag("div", sign, said, class_=f"caution tone-{block.level}", role="note")
 
 
 def _figures(block: b.Figures, context: Context) -> Html:

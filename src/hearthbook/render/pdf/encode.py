@@ -17,7 +17,7 @@ from hearthbook.documents.tables import table_of, turned
 from hearthbook.documents.workings import WorkingLine, working_lines
 from hearthbook.render.charts import ChartSize, chart_svg
 from hearthbook.render.codes import code_svg
-from hearthbook.render.pictures import drawn
+from hearthbook.render.pictures import drawn, sign_on_tint
 from hearthbook.render.styles import FAMILY, PALETTE
 from hearthbook.render.wording import Wording, long_date, wording
 
@@ -61,6 +61,7 @@ def encoded(document: b.Document) -> Data:
         "words": words,
         "palette": asdict(PALETTE),
         "family": FAMILY,
+        "sign": sign_on_tint(),
         "blocks": _many(document.blocks, 1, context),
     }
 

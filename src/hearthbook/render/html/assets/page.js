@@ -84,16 +84,17 @@
     for (const word of one.weights.keys()) known.set(word, (known.get(word) || 0) + 1);
   }
 
-  // The words of the page that a word asked for may mean, each with how surely.
-  const meanings = (word, unfinished) => {
+  // The words of the page that a word asked for may mean, each with how surely; `typed` is what
+  // stands there so far when it may not be finished.
+  const meanings = (word, typed) => {
     const found = new Map();
     const add = (other, surely) => {
       if (known.has(other)) found.set(other, Math.max(surely, found.get(other) || 0));
     };
     add(word, 1);
     for (const other of kin.get(word) || []) add(other, 0.8);
-    if (unfinished && word.length > 2) {
-      for (const other of known.keys()) if (other.startsWith(word)) add(other, 0.7);
+    if (typed.length > 2) {
+      for (const other of known.keys()) if (other.startsWith(typed)) add(other, 0.7);
     }
     if (!found.size && word.length > 3) {
       const allowed = word.length > 7 ? 2 : 1;
@@ -111,7 +112,8 @@
   const ranked = (text, among) => {
     const asked = terms(text);
     if (!asked.length) return among;
-    const choices = asked.map((word, at) => meanings(word, at === asked.length - 1));
+    const last = split(text).at(-1);
+    const choices = asked.map((word) => meanings(word, word === stem(last) ? last : ""));
     return among
       .map((one) => {
         let score = 0, met = 0;

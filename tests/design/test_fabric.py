@@ -82,6 +82,16 @@ def test_a_slab_finds_its_edge_and_area_in_the_rooms() -> None:
     }
 
 
+def test_a_slab_whose_rooms_have_no_outside_wall_asks_for_its_edge() -> None:
+    floor = {"construction": "made", "beyond": "ground", "area": 20.0}
+    layers = [{"material": "foam", "resistance": 1.0}]
+    made = {"id": "made", "name": "slab", "kind": "ground_floor", "layers": layers}
+    constructions = [*EVERYTHING_GIVEN["constructions"], {**made, "evidence": "seen"}]
+    home = home_with([one_room(elements=[floor])], constructions=constructions)
+    with pytest.raises(Incomplete, match=r"slab has no exposed edge. Give ground.exposed_perimet"):
+        construction_u_value(home, home.construction("made"), "outside")
+
+
 def test_a_suspended_floor_goes_through_the_space_below() -> None:
     ground = {"area": 40.0, "exposed_perimeter": 20.0, "wall_thickness": "300 mm"}
     figure = _u_value(
@@ -94,6 +104,11 @@ def test_a_suspended_floor_goes_through_the_space_below() -> None:
     # soil 0.6976, walls 2 · 0.3 · 1.5 / 4, wind 1450 · 0.003 · 5 · 0.05 / 4
     below = 0.6976 + 0.225 + 0.2719
     assert figure.value == pytest.approx(1 / (0.25 + 0.34 + 1 / below), abs=0.0005)
+
+
+def test_a_slab_with_layers_goes_by_them_whatever_usual_build_is_named() -> None:
+    slab = {"kind": "ground_floor", "layers": [{"material": "foam", "resistance": 1.0}]}
+    assert _u_value({**slab, "typical": "by_age"}).value == _u_value(slab).value
 
 
 def test_a_usual_build_is_an_assumption() -> None:

@@ -301,3 +301,18 @@ def test_rooms_kept_cooler_are_said_to_make_the_bill_lower() -> None:
     check = heat_loss(home_with([one_room()], fuel_bill=bill)).bill_check
     assert check is not None
     assert "kept cooler than now wanted" in check.advice
+
+
+def test_a_measured_coefficient_is_held_against_the_computed_one() -> None:
+    computed = heat_loss(home_with([one_room()]))
+    assert computed.measured_ratio is None
+    measured = 1.1 * computed.coefficient.value
+    loss = heat_loss(home_with([one_room()], heat_loss_measured=measured))
+    assert loss.measured_ratio is not None
+    assert loss.measured_ratio.value == pytest.approx(1.1)
+
+
+def test_a_surface_s_own_height_goes_before_the_room_s() -> None:
+    wall = {"construction": "wall", "beyond": "outside", "width": 4.0, "height": 2.0}
+    loss = heat_loss(home_with([one_room(elements=[wall])])).room("parlour")
+    assert loss.elements[0].area.value == pytest.approx(8.0)

@@ -1,16 +1,16 @@
-"""The computed heat loss held against a year's fuel bill."""
+"""The computed heat loss held against a year's fuel bill and against a measurement."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
 
-from hearthbook.documents.figures import KeyFigure, calculated, given
+from hearthbook.documents.figures import Basis, KeyFigure, calculated, given
 from hearthbook.physics.degree_days import coefficient_from_fuel
 from hearthbook.record.building import FuelBill
 from hearthbook.record.home import Home
 
-__all__ = ["BillCheck", "BillVerdict", "bill_check"]
+__all__ = ["BillCheck", "BillVerdict", "bill_check", "measured_ratio"]
 
 _BAND = 0.20  # common practice, no source: bill and calculation agree within 20 %
 
@@ -121,4 +121,23 @@ def _coefficient(bill: FuelBill) -> KeyFigure:
         formula="E · η · share / (24 h · degree days)",
         inputs=inputs,
         source="energy-signature practice; derived",
+    )
+
+
+def measured_ratio(home: Home, computed: KeyFigure) -> KeyFigure | None:
+    """The measured heat for each kelvin over the computed; None where none was measured."""
+    value = home.building.heat_loss_measured
+    if value is None:
+        return None
+    place = "building.heat_loss_measured"
+    label = "heat for each kelvin, measured"
+    measured = given(place, label, value, "W/K", place=place, basis=Basis.MEASURED)
+    return calculated(
+        "heat_loss.measured_ratio",
+        "the measured heat loss over the computed one",
+        value / computed.value,
+        "%",
+        formula="H measured / H computed",
+        inputs=(measured, computed),
+        source="common practice, no source: they should agree within 20 %",
     )

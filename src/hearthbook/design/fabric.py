@@ -54,7 +54,8 @@ def construction_u_value(home: Home, construction: Construction, side: Side) -> 
     layers = tuple(
         _layer(construction, number) for number in range(1, len(construction.layers) + 1)
     )
-    if is_on_ground and construction.typical is None and (layers or construction.ground):
+    is_bare_slab = construction.ground is not None and construction.typical is None
+    if is_on_ground and (layers or is_bare_slab):
         return ground_floor_u_value(home, construction, name, layers)
     if layers:
         return _from_layers(construction, name, layers, side)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hearthbook.design.bill_check import BillCheck, BillVerdict, bill_check
-from hearthbook.design.room_elements import Conditions, ElementLoss, element_losses
+from hearthbook.design.bill_check import BillCheck, BillVerdict, bill_check, measured_ratio
+from hearthbook.design.design_conditions import Conditions, design_conditions, outdoor_temperature
+from hearthbook.design.room_elements import ElementLoss, element_losses
 from hearthbook.design.ventilation import (
     AirChange,
     dwelling_air,
@@ -13,8 +14,8 @@ from hearthbook.design.ventilation import (
     room_air,
     ventilation_figures,
 )
-from hearthbook.documents.figures import KeyFigure, calculated, given
-from hearthbook.errors import NotFound, check_between
+from hearthbook.documents.figures import KeyFigure, calculated
+from hearthbook.errors import NotFound
 from hearthbook.physics import heat_loss as physics
 from hearthbook.physics.degree_days import base_temperature
 from hearthbook.record.building import Room
@@ -69,7 +70,7 @@ class HeatLoss:
         outdoor_temperature: at design, corrected for altitude.
         annual_mean_temperature: outside, over the year.
         rooms: each room.
-        transmission: of the dwelling; heat between its rooms cancels.
+        transmission: of the dwelling; heat between its rooms cancels, heat to neighbours counts.
         ventilation: of the dwelling; less than the rooms' sum.
         total: what the heat pump must give; reheat included where it is asked for.
         coefficient: heat for each kelvin between inside and outside, without reheat.
@@ -80,6 +81,8 @@ class HeatLoss:
         specific_loss: total for each square metre.
         by_element: loss by kind of element, ventilation last, largest kinds first before it.
         bill_check: the fuel bill's word on it; None where there is no bill.
+        measured_ratio: the measured coefficient over the computed one; None where none was
+            measured.
     """
 
     outdoor_temperature: KeyFigure
@@ -96,6 +99,7 @@ class HeatLoss:
     specific_loss: KeyFigure
     by_element: tuple[tuple[str, KeyFigure], ...]
     bill_check: BillCheck | None
+    measured_ratio: KeyFigure | None = None
 
     def room(self, room_id: str) -> RoomLoss:
         """The loss of the room with this id.
@@ -117,7 +121,7 @@ def heat_loss(home: Home) -> HeatLoss:
         Conflict: two statements contradict each other, such as openings larger than their wall.
         OutOfRange: a room is not warmer than outside.
     """
-    conditions = _conditions(home)
+    conditions = design_conditions(home)
     airs = tuple(room_air(home, room) for room in home.building.rooms)
     rooms = tuple(
         _room_loss(home, room, each, conditions)
@@ -147,66 +151,7 @@ def heat_loss(home: Home) -> HeatLoss:
         specific_loss=_specific_loss(total, area),
         by_element=(*_by_element(rooms), ("ventilation", ventilation)),
         bill_check=bill_check(home, coefficient, indoor, conditions.outdoor),
-    )
-
-
-def outdoor_temperature(home: Home) -> KeyFigure:
-    """The design temperature outside at this home, corrected for altitude where asked.
-
-    Raises:
-        Incomplete: the record names no design temperature.
-    """
-    table = answers.design_outdoor_temperature(home)
-    building, climate = home.building, home.building.climate
-    name, label = "heat_loss.outdoor_temperature", "design temperature outside at this home"
-    if (
-        not climate.correct_for_altitude
-        or building.altitude is None
-        or climate.reference_altitude is None
-    ):
-        return calculated(
-            name,
-            label,
-            table.value,
-            "°C",
-            formula="as in the table; not corrected for altitude",
-            inputs=(table,),
-            source=_STANDARD,
-        )
-    place = "building.altitude"
-    here = given(place, "altitude of the home", building.altitude, "m", place=place)
-    place = "building.climate.reference_altitude"
-    station = given(
-        place, "altitude of the weather station", climate.reference_altitude, "m", place=place
-    )
-    lapse = answers.altitude_lapse()
-    value = physics.outdoor_temperature_at_altitude(
-        table.value, here.value, station.value, lapse.value / 100
-    )
-    return calculated(
-        name,
-        label,
-        float(value),
-        "°C",
-        formula="table − lapse / 100 m · (altitude − altitude of the station)",
-        inputs=(table, lapse, here, station),
-        source=lapse.working.source,
-    )
-
-
-def _conditions(home: Home) -> Conditions:
-    outdoor = outdoor_temperature(home)
-    rooms = {room.id: answers.room_temperature(room) for room in home.building.rooms}
-    for room in home.building.rooms:
-        above = rooms[room.id].value - outdoor.value
-        check_between(f"{room.name} above the design temperature outside", above, 1.0, 90.0, "K")
-    return Conditions(
-        outdoor=outdoor,
-        annual_mean=answers.annual_mean_temperature(home),
-        annual_variation=answers.annual_variation(),
-        neighbour=answers.neighbour_temperature(home),
-        supplement=answers.thermal_bridge_supplement(home),
-        rooms=rooms,
+        measured_ratio=measured_ratio(home, coefficient),
     )
 
 

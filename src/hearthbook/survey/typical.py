@@ -60,7 +60,7 @@ def typical_value(
     cases = typical_cases(subject)
     if case not in cases:
         raise NotFound(
-            f"'{case}' is not among the typical values of {subject}. "
+            f"{label}: '{case}' is not among the typical values of {subject}. "
             f"Take one of: {', '.join(cases)}."
         )
     entry = _table()[subject]

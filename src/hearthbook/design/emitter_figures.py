@@ -10,6 +10,7 @@ from hearthbook.design.emitter_rating import (
     Rating,
     Water,
     figure_name,
+    not_answered,
     radiator_rating,
     record_place,
 )
@@ -152,13 +153,14 @@ def _water_content(emitter: Emitter) -> KeyFigure:
     if emitter.water_content is not None:
         place = record_place(emitter, "water_content")
         return given(name, label, emitter.water_content, "L", place=place)
+    missing = not_answered(emitter, "water_content")
     if isinstance(emitter, Underfloor):
         value = float(
             typical.floor_water_content(emitter.area, emitter.spacing, emitter.pipe_diameter)
         )
         return assumed(
             name, label, value, "L", source="geometry, pipe wall 2 mm",
-            note=f"{emitter.area / emitter.spacing:.0f} m of pipe",
+            note=f"{missing}; {emitter.area / emitter.spacing:.0f} m of pipe",
         )  # fmt: skip
     if isinstance(emitter, PanelRadiator):
         value = float(
@@ -167,5 +169,5 @@ def _water_content(emitter: Emitter) -> KeyFigure:
     else:
         is_rail = isinstance(emitter, TowelRail)
         value = _TOWEL_RAIL_CONTENT if is_rail else _FAN_ASSISTED_CONTENT
-    figure = assumed(name, label, value, "L", source=typical.CONTENT_SOURCE)
+    figure = assumed(name, label, value, "L", source=typical.CONTENT_SOURCE, note=missing)
     return replace(figure, uncertainty=typical.CONTENT_SPREAD * value)

@@ -17,6 +17,7 @@ __all__ = [
     "Water",
     "derate",
     "figure_name",
+    "not_answered",
     "radiator_rating",
     "record_place",
 ]
@@ -58,7 +59,7 @@ def figure_name(emitter: Emitter, figure: str) -> str:
 
 def record_place(emitter: Emitter, field: str) -> str:
     """Where in the record an emitter's field stands."""
-    return f"emitters[{emitter.id}].{field}"
+    return f"emitters.{emitter.id}.{field}"
 
 
 def radiator_rating(emitter: Emitter, water: Water) -> Rating:
@@ -109,11 +110,19 @@ def _rated_output(emitter: Emitter) -> KeyFigure:
         )
     if isinstance(emitter, PanelRadiator):
         value = typical.panel_output(emitter.panel_type, emitter.height, emitter.length)
-        figure = assumed(name, label, float(value), "W", source=typical.OUTPUT_SOURCE)
+        figure = assumed(
+            name, label, float(value), "W", source=typical.OUTPUT_SOURCE,
+            note=not_answered(emitter, "rated_output"),
+        )  # fmt: skip
         return replace(figure, uncertainty=float(value) * typical.OUTPUT_SPREAD)
     if isinstance(emitter, TowelRail):
         figure = assumed(
-            name, label, _TOWEL_RAIL_OUTPUT, "W", source="from memory", note="a rail 0.5 by 1.2 m"
+            name,
+            label,
+            _TOWEL_RAIL_OUTPUT,
+            "W",
+            source="from memory",
+            note=f"{not_answered(emitter, 'rated_output')}; a rail 0.5 by 1.2 m",
         )
         return replace(figure, uncertainty=0.4 * _TOWEL_RAIL_OUTPUT)
     raise Incomplete(
@@ -127,4 +136,11 @@ def _exponent(emitter: Emitter) -> KeyFigure:
     if emitter.exponent is not None:
         return given(name, label, emitter.exponent, "", place=record_place(emitter, "exponent"))
     usual = typical.USUAL_EXPONENT[emitter.kind]
-    return assumed(name, label, usual.value, "", source=usual.source, note=usual.note)
+    missing = not_answered(emitter, "exponent")
+    note = f"{missing}; {usual.note}" if usual.note else missing
+    return assumed(name, label, usual.value, "", source=usual.source, note=note)
+
+
+def not_answered(emitter: Emitter, field: str) -> str:
+    """The note of an assumption that stands in for one of an emitter's fields."""
+    return f"not answered: {record_place(emitter, field)}"

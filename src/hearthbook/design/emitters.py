@@ -133,7 +133,8 @@ def _drop(home: Home) -> KeyFigure:
     name, label = "emitters.drop", "flow–return difference at design"
     if home.plant.design_drop is not None:
         return given(name, label, home.plant.design_drop, "K", place="plant.design_drop")
-    return assumed(name, label, _USUAL_DROP, "K", source="common practice, no source")
+    return assumed(name, label, _USUAL_DROP, "K", source="common practice, no source",
+                   note="not answered: plant.design_drop")  # fmt: skip
 
 
 def _needs(home: Home, loss: HeatLoss, drop: KeyFigure) -> dict[str, KeyFigure | None]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hearthbook.design.emitter_rating import Rating, Water, derate, figure_name, record_place
 from hearthbook.design.emitter_results import Characteristic
-from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.documents.figures import Basis, KeyFigure, Working, calculated, given
 from hearthbook.physics import emitters as physics
 from hearthbook.physics import underfloor
 from hearthbook.record.building import Room, RoomUse
@@ -46,9 +46,9 @@ def floor_rating(
     limit = _surface_limit(emitter, room)
     rated = _limiting_output(emitter, slope_figure, limit, room_temperature)
     left = derate(emitter)
-    exponent = assumed(
-        figure_name(emitter, "exponent"), "exponent", 1.0, "", source=EN1264,
-        note="the standard's characteristic is a straight line",
+    exponent = KeyFigure(
+        figure_name(emitter, "exponent"), "exponent", 1.0, "", Basis.DOCUMENTED,
+        Working(source=EN1264, note="the standard's characteristic is a straight line"),
     )  # fmt: skip
     at_rating = slope * emitter.area * physics.RATED_LOGARITHMIC_EXCESS * left.value
     characteristic = Characteristic(at_rating, 1.0, drop.value, True, rated.value)
@@ -94,9 +94,11 @@ def _surface_limit(emitter: Underfloor, room: Room) -> KeyFigure:
     value = _SURFACE_LIMIT_BATHROOM if room.use is RoomUse.BATHROOM else _SURFACE_LIMIT
     if emitter.is_edge_zone:
         value = _SURFACE_LIMIT_EDGE
-    return assumed(
+    return KeyFigure(
         figure_name(emitter, "surface_limit"), "highest floor surface allowed", value, "°C",
-        source="EN 1264-2: 29 °C where people stay, 33 °C in bathrooms, 35 °C in edge strips",
+        Basis.DOCUMENTED,
+        Working(source="EN 1264-2: 29 °C where people stay, 33 °C in bathrooms, 35 °C in edge "
+                "strips"),
     )  # fmt: skip
 
 

@@ -31,11 +31,15 @@ class HeatingSeason:
         temperatures: middle of each bin in °C, the coldest first.
         hours: hours of the year in each.
         length: all hours below the base temperature.
+        monthly_means: of the place, January first.
+        spread: of hourly temperatures about each.
     """
 
     temperatures: NDArray[np.float64]
     hours: NDArray[np.float64]
     length: KeyFigure
+    monthly_means: tuple[KeyFigure, ...]
+    spread: KeyFigure
 
     def load_shares(self, base_temperature: float) -> NDArray[np.float64]:
         """Share of the season's heat that each bin needs; they sum to 1."""
@@ -65,14 +69,15 @@ def heating_season(home: Home, base_temperature: KeyFigure) -> HeatingSeason:
         source="normal distribution of hourly temperatures about each month's mean",
         decimals=0,
     )
-    return HeatingSeason(year.temperatures[below], year.hours[below], length)
+    return HeatingSeason(year.temperatures[below], year.hours[below], length, means, spread)
 
 
 def _spread(place: Climate) -> KeyFigure:
     name, label = "season.hourly_spread", "spread of hourly temperatures about a month's mean"
     if place.hourly_spread is not None:
         return given(name, label, place.hourly_spread, "K", place="building.climate.hourly_spread")
-    return assumed(name, label, climate.USUAL_SPREAD, "K", source="Hitchin 1983, from memory")
+    return assumed(name, label, climate.USUAL_SPREAD, "K", source="Hitchin 1983, from memory",
+                   note="not answered: building.climate.hourly_spread")  # fmt: skip
 
 
 def _monthly_means(place: Climate) -> tuple[KeyFigure, ...]:
@@ -83,29 +88,46 @@ def _monthly_means(place: Climate) -> tuple[KeyFigure, ...]:
                   place=f"building.climate.monthly_mean_temperatures[{number}]")
             for number, (month, mean) in enumerate(zip(_MONTHS, recorded, strict=True), start=1)
         )  # fmt: skip
-    shift, why = _shift(place)
+    usual = assumed(
+        "season.usual_year", "mean of a mild maritime year, whose monthly means stand in",
+        float(np.mean(_USUAL_MEANS)), "°C", source=_USUAL_SOURCE,
+        note="not answered: building.climate.monthly_mean_temperatures",
+    )  # fmt: skip
+    shift = _shift(place, usual)
     return tuple(
-        assumed(f"season.mean.{month.lower()}", f"mean of {month}", mean + shift, "°C",
-                source=_USUAL_SOURCE, note=why)
+        calculated(f"season.mean.{month.lower()}", f"mean of {month}", mean + shift.value, "°C",
+                   formula="usual mean of the month + shift", inputs=(usual, shift),
+                   source=_USUAL_SOURCE, note=f"usual mean {mean:.1f} °C")
         for month, mean in zip(_MONTHS, _USUAL_MEANS, strict=True)
     )  # fmt: skip
 
 
-def _shift(place: Climate) -> tuple[float, str]:
-    """How far the usual year is moved to meet what is known of the place, and why."""
-    usual = np.array(_USUAL_MEANS)
+def _shift(place: Climate, usual: KeyFigure) -> KeyFigure:
+    """How far the usual year is moved to meet what is known of the place."""
+    inputs: tuple[KeyFigure, ...] = (usual,)
+    value, formula = 0.0, "none: nothing is known of the place"
     if place.degree_days is not None:
-        wanted = place.degree_days
-        spread = place.hourly_spread or climate.USUAL_SPREAD
-        low, high = -15.0, 12.0
-        for _ in range(40):
-            middle = (low + high) / 2
-            year = climate.bin_hours(usual + middle, spread)
-            found = climate.degree_days(year.temperatures, year.hours, _DEGREE_DAY_BASE)
-            low, high = (middle, high) if float(found) > wanted else (low, middle)
-        shift = (low + high) / 2
-        return shift, f"moved by {shift:+.1f} K to meet the recorded degree days"
-    if place.annual_mean_temperature is not None:
-        shift = place.annual_mean_temperature - float(usual.mean())
-        return shift, f"moved by {shift:+.1f} K to meet the recorded annual mean"
-    return 0.0, ""
+        days = given("season.degree_days", "degree days to 15.5 °C", place.degree_days, "K·d",
+                     place="building.climate.degree_days")  # fmt: skip
+        value = _shift_to_degree_days(days.value, place.hourly_spread or climate.USUAL_SPREAD)
+        inputs, formula = (usual, days), "until the year has the recorded degree days"
+    elif place.annual_mean_temperature is not None:
+        mean = given("season.annual_mean", "mean of the year", place.annual_mean_temperature, "°C",
+                     place="building.climate.annual_mean_temperature")  # fmt: skip
+        value = mean.value - usual.value
+        inputs, formula = (usual, mean), "recorded mean of the year − usual mean"
+    return calculated(
+        "season.shift", "moved from the usual year", value, "K", formula=formula, inputs=inputs,
+        source="derived",
+    )  # fmt: skip
+
+
+def _shift_to_degree_days(wanted: float, spread: float) -> float:
+    usual = np.array(_USUAL_MEANS)
+    low, high = -15.0, 12.0
+    for _ in range(40):
+        middle = (low + high) / 2
+        year = climate.bin_hours(usual + middle, spread)
+        found = climate.degree_days(year.temperatures, year.hours, _DEGREE_DAY_BASE)
+        low, high = (middle, high) if float(found) > wanted else (low, middle)
+    return (low + high) / 2

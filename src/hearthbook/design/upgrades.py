@@ -200,7 +200,7 @@ def _saving(name: str, over_season: KeyFigure) -> KeyFigure:
 def _extra_cost(name: str, emitter: Emitter) -> KeyFigure | None:
     if emitter.larger is None or emitter.larger.extra_cost is None:
         return None
-    place = f"emitters[{emitter.id}].larger.extra_cost"
+    place = f"emitters.{emitter.id}.larger.extra_cost"
     return given(f"{name}.extra_cost", "cost of the exchange", emitter.larger.extra_cost, "£",
                  place=place)  # fmt: skip
 
@@ -229,7 +229,7 @@ def _recorded(one: EmitterResult) -> _Larger | None:
         return None
     rated = given(
         f"emitters.{one.emitter.id}.larger.rated_output", "rated output of the larger one at 50 K",
-        larger.rated_output, "W", place=f"emitters[{one.emitter.id}].larger.rated_output",
+        larger.rated_output, "W", place=f"emitters.{one.emitter.id}.larger.rated_output",
     )  # fmt: skip
     return _Larger(one, larger.description, rated, _exchanged(one, rated.value))
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 from hearthbook.design.circuit_water import CircuitWater
 from hearthbook.design.pipe_sizes import PipeBore, fittings_length, pipe_bore
-from hearthbook.documents.figures import KeyFigure, assumed, calculated
+from hearthbook.documents.figures import Basis, KeyFigure, Working, calculated
 from hearthbook.physics import pipes
 from hearthbook.record.emitters import Tail
 from hearthbook.record.pipework import PipeRun
@@ -124,10 +124,9 @@ def run_result(run: PipeRun, flow: KeyFigure, water: CircuitWater) -> PipeResult
 def _velocity_limit(run: PipeRun) -> KeyFigure:
     size = run.outside_diameter
     value = 1.5 if size > _VERY_LARGE else 1.2 if size >= _LARGE else 1.0
-    return assumed(
+    return KeyFigure(
         f"hydraulics.runs.{run.id}.velocity_limit", f"highest quiet velocity, {run.name}", value,
-        "m/s",
-        source=_VELOCITY_SOURCE,
+        "m/s", Basis.DOCUMENTED, Working(source=_VELOCITY_SOURCE),
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from hearthbook.design.water_volume import WaterVolume
-from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.documents.figures import Basis, KeyFigure, Working, calculated, given
 from hearthbook.physics import water_quality as physics
 from hearthbook.record.home import Home
 
@@ -87,10 +87,8 @@ def _conductivity(treatment: str) -> KeyFigure | None:
     value = _CONDUCTIVITY.get(treatment)
     if value is None:
         return None
-    return assumed(
-        "water_quality.conductivity_limit", "most conductivity of the heating water, at 25 °C",
-        value, "µS/cm", source=_VDI,
-    )  # fmt: skip
+    label = "most conductivity of the heating water, at 25 °C"
+    return _limit("conductivity_limit", label, value, "µS/cm", Working(source=_VDI))
 
 
 def _acidity(treatment: str) -> tuple[KeyFigure | None, KeyFigure | None]:
@@ -99,7 +97,15 @@ def _acidity(treatment: str) -> tuple[KeyFigure | None, KeyFigure | None]:
     is_dosed = treatment == "inhibitor"
     low, high = _ACIDITY_INHIBITED if is_dosed else _ACIDITY
     source, note = (_PRACTICE, _PRODUCT) if is_dosed else (_VDI, _LATER)
+    working = Working(source=source, note=note)
     return (
-        assumed("water_quality.acidity_low", "least pH", low, "", source=source, note=note),
-        assumed("water_quality.acidity_high", "most pH", high, "", source=source, note=note),
+        _limit("acidity_low", "least pH", low, "", working),
+        _limit("acidity_high", "most pH", high, "", working),
+    )
+
+
+def _limit(name: str, label: str, value: float, unit: str, working: Working) -> KeyFigure:
+    decimals = 1 if unit == "" else None
+    return KeyFigure(
+        f"water_quality.{name}", label, value, unit, Basis.DOCUMENTED, working, decimals=decimals
     )

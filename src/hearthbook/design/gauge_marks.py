@@ -19,7 +19,6 @@ _NEEDLE = 0.2e5  # Pa to either side of a healthy reading; common practice, no s
 _CALL_BELOW_VALVE = 0.4e5  # Pa; common practice, no source
 _TENTH = 0.1e5  # Pa
 _FILL_FLOW = 5e-3 / 60  # m³/s through a hose, valve a quarter turn open; common practice
-_RECHARGED_WITHIN = 0.3e5  # Pa; a precharge further below the wanted one is a fault to be mended
 
 
 @dataclass(frozen=True)
@@ -54,9 +53,9 @@ def gauge_marks(
         installed: the vessel.
         hot: predictions, for the growth of the water when hottest.
     """
-    precharge = _healthy_precharge(facts)
+    precharge = facts.precharge_healthy
     low = _mark("top_up_below", "top up below", precharge, _TOP_UP_OVER_PRECHARGE)
-    cold = _healthy_cold(facts, precharge, low)
+    cold = _healthy_cold(facts, low)
     healthy = VesselState(installed, precharge, cold, facts.safety_valve)
     normal_hot = pressure_of("expansion.normal_hot", "healthy when hottest", healthy, hot.expansion)
     cold_low = _cold_low(cold, low)
@@ -79,26 +78,12 @@ def gauge_marks(
     )
 
 
-def _healthy_precharge(facts: VesselFacts) -> KeyFigure:
-    """The precharge found, unless the vessel is flat: then the one wanted."""
-    found, wanted = facts.precharge_found, facts.precharge_wanted
-    if found is None or found.value < wanted.value - _RECHARGED_WITHIN:
-        return wanted
-    return max(found, wanted, key=lambda figure: figure.value)
-
-
-def _healthy_cold(facts: VesselFacts, precharge: KeyFigure, low: KeyFigure) -> KeyFigure:
-    """The cold pressure found where it leaves the vessel some water; else precharge and margin."""
+def _healthy_cold(facts: VesselFacts, low: KeyFigure) -> KeyFigure:
+    """The cold pressure found where it leaves the vessel some water; else the one wanted."""
     found, final = facts.cold_fill_found, vessel.final_pressure(facts.safety_valve.value)
-    if found is not None and low.value < found.value < final:
-        return _same("normal_cold", "healthy when cold", found)
-    wanted, wanted_precharge = facts.cold_fill, facts.precharge_wanted
-    return calculated(
-        "expansion.normal_cold", "healthy when cold",
-        precharge.value + wanted.value - wanted_precharge.value, "bar",
-        formula="p0 + margin of the cold fill", inputs=(precharge, wanted, wanted_precharge),
-        source=_PRACTICE,
-    )  # fmt: skip
+    is_good = found is not None and low.value < found.value < final
+    figure = found if found is not None and is_good else facts.cold_fill
+    return _same("normal_cold", "healthy when cold", figure)
 
 
 def _mark(name: str, label: str, start: KeyFigure, shift: float) -> KeyFigure:

@@ -56,7 +56,7 @@ _FITTING_LENGTHS = {
     "tee": (1.00, 1.60, 2.00, 3.73),
     "valve": (0.30, 0.40, 0.60, 1.47),
 }
-FITTINGS_SOURCE = (
+_FITTINGS_SOURCE = (
     "equivalent lengths of a trade association for copper tube, table 1 (15, 22 and 28 mm)"
 )
 
@@ -146,7 +146,7 @@ def fittings_length(run: PipeRun) -> KeyFigure:
     return calculated(
         f"hydraulics.runs.{run.id}.fittings", f"fittings as metres of tube, {run.name}", value,
         "m", formula="Σ n·Lequivalent",
-        inputs=tuple(replace(count, decimals=0) for _, count in counts), source=FITTINGS_SOURCE,
+        inputs=tuple(replace(count, decimals=0) for _, count in counts), source=_FITTINGS_SOURCE,
         decimals=1,
     )  # fmt: skip
 

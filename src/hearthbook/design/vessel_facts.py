@@ -15,6 +15,7 @@ __all__ = ["VesselFacts", "reading_figure", "standard_size", "vessel_facts"]
 _PRACTICE = "common practice, no source"
 _LEAST_PRECHARGE = 0.7e5  # Pa; makers usually ask 0.7 to 1.0 bar, common practice, no source
 _COLD_MARGIN = 0.3e5  # Pa of cold fill over the precharge; common practice, no source
+_FLAT_BELOW = 0.3e5  # Pa under the precharge wanted; common practice, no source
 _USUAL_VALVE = 3e5  # Pa; United Kingdom domestic sealed systems, sizing table to BS 7074
 _STANDARD_SIZES = (8e-3, 12e-3, 18e-3, 24e-3, 35e-3, 50e-3, 80e-3, 100e-3, 140e-3, 200e-3)  # m³
 
@@ -26,9 +27,11 @@ class VesselFacts:
     Attributes:
         installed: the vessels together; None where none is recorded.
         safety_valve: pressure at which the heating safety valve opens.
-        precharge_wanted: gas pressure the home asks for.
+        precharge_wanted: gas pressure the home asks for, or a higher one chosen for its vessel.
         precharge_found: as measured, else as recorded; None where neither is known.
-        cold_fill: cold pressure the home asks for.
+        precharge_healthy: the one found, unless it is so low that the vessel is flat and must be
+            mended: then the one wanted.
+        cold_fill: cold pressure that goes with the healthy precharge.
         cold_fill_found: the last cold pressure read; None where none was.
     """
 
@@ -36,22 +39,26 @@ class VesselFacts:
     safety_valve: KeyFigure
     precharge_wanted: KeyFigure
     precharge_found: KeyFigure | None
+    precharge_healthy: KeyFigure
     cold_fill: KeyFigure
     cold_fill_found: KeyFigure | None
 
 
 def vessel_facts(home: Home) -> VesselFacts:
     """What the record holds of the heating circuit's vessel, and what the home asks of it."""
-    wanted = _precharge_wanted(home)
     vessels = [v for v in home.plant.expansion_vessels if v.circuit == "heating" and v.volume > 0]
     volumes = [_volume(v) for v in vessels]
+    wanted = _precharge_wanted(home, vessels)
+    found = _precharge_found(home, vessels)
+    healthy = _healthy(found, wanted)
     cold = _last(home, ReadingKind.COLD_PRESSURE)
     return VesselFacts(
         installed=_together(volumes) if volumes else None,
         safety_valve=_safety_valve(home),
         precharge_wanted=wanted,
-        precharge_found=_precharge_found(home, vessels),
-        cold_fill=_cold_fill(wanted),
+        precharge_found=found,
+        precharge_healthy=healthy,
+        cold_fill=_cold_fill(healthy),
         cold_fill_found=None if cold is None else reading_figure(cold, "cold pressure as left"),
     )
 
@@ -107,17 +114,7 @@ def _safety_valve(home: Home) -> KeyFigure:
     return given(name, label, setting, "bar", place=f"plant.safety_valves[{place}].setting")
 
 
-def _precharge_wanted(home: Home) -> KeyFigure:
-    name, label = "expansion.height_above_vessel", "height of the highest emitter above the vessel"
-    height = home.pipework.height_above_vessel
-    if height is not None:
-        above = given(name, label, height, "m", place="pipework.height_above_vessel")
-    else:
-        storeys = sum(storey.height for storey in home.building.storeys)
-        above = assumed(
-            name, label, storeys, "m", source=_PRACTICE,
-            note="All storeys together: the vessel is taken to stand at the lowest floor.",
-        )  # fmt: skip
+def _precharge_wanted(home: Home, vessels: list[ExpansionVessel]) -> KeyFigure:
     margin = assumed(
         "expansion.precharge_margin", "precharge over the water above", vessel.PRECHARGE_MARGIN,
         "bar", source="EN 12828, from memory",
@@ -126,12 +123,33 @@ def _precharge_wanted(home: Home) -> KeyFigure:
         "expansion.least_precharge", "least precharge makers usually ask", _LEAST_PRECHARGE, "bar",
         source=_PRACTICE,
     )  # fmt: skip
-    own = vessel.precharge(vessel.static_pressure(above.value), margin.value)
+    above = _height_above(home)
+    own = float(vessel.precharge(vessel.static_pressure(above.value), margin.value))
+    chosen = tuple(figure for item in vessels if (figure := _chosen_precharge(item)) is not None)
     return calculated(
-        "expansion.precharge_wanted", "precharge wanted", max(float(own), least.value), "bar",
-        formula="max(h/10.2 + margin, least)", inputs=(above, margin, least),
+        "expansion.precharge_wanted", "precharge wanted",
+        max(own, least.value, *(one.value for one in chosen)), "bar",
+        formula="max(h/10.2 + margin, least, chosen)", inputs=(above, margin, least, *chosen),
         source="EN 12828 annex D, from memory",
     )  # fmt: skip
+
+
+def _height_above(home: Home) -> KeyFigure:
+    name, label = "expansion.height_above_vessel", "height of the highest emitter above the vessel"
+    height = home.pipework.height_above_vessel
+    if height is not None:
+        return given(name, label, height, "m", place="pipework.height_above_vessel")
+    return assumed(
+        name, label, sum(storey.height for storey in home.building.storeys), "m", source=_PRACTICE,
+        note="All storeys together: the vessel is taken to stand at the lowest floor.",
+    )  # fmt: skip
+
+
+def _chosen_precharge(item: ExpansionVessel) -> KeyFigure | None:
+    if item.precharge is None:
+        return None
+    name = f"plant.expansion_vessels.{item.id}.precharge"
+    return given(name, "precharge set", item.precharge, "bar", place="plant.expansion_vessels")
 
 
 def _precharge_found(home: Home, vessels: list[ExpansionVessel]) -> KeyFigure | None:
@@ -156,10 +174,14 @@ def _one_precharge(home: Home, item: ExpansionVessel, is_only: bool) -> KeyFigur
     reading = _last(home, ReadingKind.VESSEL_PRECHARGE, of)
     if reading is not None:
         return reading_figure(reading, "precharge measured")
-    if item.precharge is None:
-        return None
-    name = f"plant.expansion_vessels.{item.id}.precharge"
-    return given(name, "precharge set", item.precharge, "bar", place="plant.expansion_vessels")
+    return _chosen_precharge(item)
+
+
+def _healthy(found: KeyFigure | None, wanted: KeyFigure) -> KeyFigure:
+    """The precharge a healthy vessel of this home has; never below the one wanted."""
+    if found is None or found.value < wanted.value - _FLAT_BELOW:
+        return wanted
+    return max(found, wanted, key=lambda figure: figure.value)
 
 
 def _cold_fill(precharge: KeyFigure) -> KeyFigure:

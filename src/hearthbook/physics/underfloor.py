@@ -234,8 +234,8 @@ def characteristic_slope(
 
     Assumes:
         Pipes in the screed (type A or C) with walls near 2 mm of plastic; the standard's correction
-        for other walls is left out (1 to 2 %), and so is its rule for screeds over 65 mm at close
-        spacing, where the plain product is up to a few per cent off.
+        for other walls is left out (1 to 2 %). Its rule for screeds thicker than 100 mm is left
+        out with them.
 
     Source:
         EN 1264-2, equation for type A, K_H = B·a_B·a_T^mT·a_U^mU·a_D^mD with B = 6.7 W/(m²·K).

@@ -154,10 +154,20 @@ def figures_in(thing: object) -> Iterator[KeyFigure]:
 def book_of(thing: object) -> dict[str, KeyFigure]:
     """Every figure a result rests on, by name, inputs included."""
     book: dict[str, KeyFigure] = {}
+    entered: set[int] = set()
     for figure in figures_in(thing):
-        for part in with_inputs(figure):
-            book.setdefault(part.name, part)
+        _enter(figure, book, entered)
     return book
+
+
+def _enter(figure: KeyFigure, book: dict[str, KeyFigure], entered: set[int]) -> None:
+    """Enter a figure and what it rests on; figures are shared, so each is walked only once."""
+    if id(figure) in entered:
+        return
+    entered.add(id(figure))
+    book.setdefault(figure.name, figure)
+    for part in figure.working.inputs:
+        _enter(part, book, entered)
 
 
 def assumptions_in(thing: object) -> tuple[KeyFigure, ...]:

@@ -25,6 +25,7 @@ __all__ = ["Data", "encoded"]
 
 Data = dict[str, Any]
 
+_SHORT = b.Text | b.Steps | b.Bullets | b.Caution | b.Definitions  # kept on one page
 _LETTERS = {"normal": 9.0, "large": 14.5}  # in charts, in points
 _TEXT_WIDTH = {"a4": 459, "a5": 352}  # between the margins, in points
 _TICK = {"a4": 170, "a5": 120}  # height of a chart's plot, in points
@@ -134,6 +135,8 @@ def _block(block: b.Block, level: int, context: _Context) -> Data:  # noqa: C901
             return {
                 "is": "question",
                 "question": block.question,
+                "short": len(block.blocks) <= 4
+                and all(isinstance(o, _SHORT) for o in block.blocks),
                 "level": level,
                 "anchor": block.anchor,
                 "place": block.place,
@@ -143,6 +146,7 @@ def _block(block: b.Block, level: int, context: _Context) -> Data:  # noqa: C901
         case b.Section():
             return {
                 "is": "section",
+                "asked": any(isinstance(one, b.Question) for one in b.blocks_in(block.blocks)),
                 "title": block.title,
                 "level": level,
                 "anchor": block.anchor,
@@ -182,6 +186,11 @@ def _block(block: b.Block, level: int, context: _Context) -> Data:  # noqa: C901
             }
         case _:
             assert_never(block)
+
+
+def _are_short(blocks: tuple[b.Block, ...]) -> bool:
+    """Whether an answer holds only what a page can keep together."""
+    return all(isinstance(one, _SHORT) for one in blocks)
 
 
 def _inline(text: str, context: _Context) -> list[Data]:

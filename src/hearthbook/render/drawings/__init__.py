@@ -31,7 +31,7 @@ from hearthbook.render.drawings.valves import valve_positions
 __all__ = ["draw", "warning_sign"]
 
 
-def draw(drawing: Drawing, layout: Layout = "wide") -> str:  # noqa: C901, PLR0911, PLR0912 - one case per kind
+def draw(drawing: Drawing, layout: Layout = "wide") -> str:  # noqa: C901, PLR0911 - one case per kind
     """A drawing as SVG, white behind, its natural size its printed size.
 
     Args:

@@ -111,7 +111,8 @@ def _with_key(drawing: PressureGauge) -> str:
     sheet = Sheet(width)
     _draw_marked_dial(sheet, drawing, (width / 2, radius + 14.0), radius)
     top = 2 * radius + 32.0
-    for item in sorted((*drawing.bands, *drawing.marks), key=_start):
+    items: list[GaugeBand | GaugeMark] = [*drawing.bands, *drawing.marks]
+    for item in sorted(items, key=_start):
         if isinstance(item, GaugeBand):
             _band_swatch(sheet, (_MARGIN, top), item.tone)
         else:

@@ -48,12 +48,11 @@ def _as_columns(drawing: HandFeelStrip, width: float, each: float) -> str:
     top += max((words_height(p.flow, words, LABEL) for p in drawing.points), default=0.0)
     base = top + tallest
     sheet.line((_PAD, base), (width - _PAD, base), stroke=FAINT_LINE)
-    names = base + 18.0
+    names = sheet.words((_PAD, base + 4.0), drawing.title_outdoor, inner, QUIET) + 1.5
     feels = names + 4.0
     feels += max((words_height(p.outdoor, words, LABEL) for p in drawing.points), default=0.0)
-    bottom, shares = feels + 16.0, _shares(drawing.points)
-    sheet.words((_PAD, base + 4.0), drawing.title_outdoor, inner, QUIET)
-    sheet.words((_PAD, feels), drawing.title_feel, inner, QUIET)
+    words_top = sheet.words((_PAD, feels), drawing.title_feel, inner, QUIET) + 1.5
+    bottom, shares = words_top, _shares(drawing.points)
     for index, (point, share) in enumerate(zip(drawing.points, shares, strict=True)):
         middle = _PAD + each * (index + 0.5)
         height = tallest * share
@@ -66,7 +65,7 @@ def _as_columns(drawing: HandFeelStrip, width: float, each: float) -> str:
         over = base - height - 3.0 - words_height(point.flow, words, LABEL)
         sheet.words((middle, over), point.flow, words, LABEL, "middle")
         sheet.words((middle, names), point.outdoor, words, _OUTDOOR, "middle")
-        below = sheet.words((middle, feels + 14.0), point.feel, words, PLAIN, "middle")
+        below = sheet.words((middle, words_top), point.feel, words, PLAIN, "middle")
         bottom = max(bottom, below)
     return sheet.svg(bottom + 4.0)
 

@@ -180,6 +180,14 @@ def test_hotter_water_never_drives_a_floor_over_its_limit() -> None:
     assert hot.limiting_rooms == ("lounge",)
 
 
+def test_a_floor_with_a_recorded_rating_is_held_to_the_same_limit() -> None:
+    floor = underfloor("floor", "lounge", 15, rated_output=9000, exponent=1.1)
+    hot = emitter_schedule(small_home([floor], flow=60.0), small_loss({"lounge": 3000.0}))
+    # by hand: 8.92 × 9^1.1 = 100 W/m² on 15 m²
+    assert hot.emitter("floor").output.value == pytest.approx(1500, rel=0.01)
+    assert hot.emitter("floor").surface_temperature is not None
+
+
 @pytest.mark.parametrize(("use", "edge", "limit"), [
     ("living", False, 29.0), ("bathroom", False, 33.0), ("living", True, 35.0),
 ])  # fmt: skip

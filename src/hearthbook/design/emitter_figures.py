@@ -73,7 +73,7 @@ def with_duty(result: EmitterResult, load: KeyFigure, room_output: KeyFigure) ->
 
 
 def _rating(emitter: Emitter, room: Room, room_temperature: KeyFigure, water: Water) -> Rating:
-    if isinstance(emitter, Underfloor) and emitter.rated_output is None:
+    if isinstance(emitter, Underfloor):
         return floor_rating(emitter, room, room_temperature, water)
     return radiator_rating(emitter, water)
 

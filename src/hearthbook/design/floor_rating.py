@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from hearthbook.design.emitter_rating import Rating, Water, derate, figure_name, record_place
+from dataclasses import replace
+
+from hearthbook.design.emitter_rating import (
+    Rating,
+    Water,
+    derate,
+    figure_name,
+    radiator_rating,
+    record_place,
+)
 from hearthbook.design.emitter_results import Characteristic
 from hearthbook.documents.figures import Basis, KeyFigure, Working, calculated, given
 from hearthbook.physics import emitters as physics
@@ -24,6 +33,8 @@ def floor_rating(
     Raises:
         OutOfRange: its build lies outside EN 1264-2.
     """
+    if emitter.rated_output is not None:
+        return _rated_floor(emitter, room, room_temperature, water)
     drop = water.drop
     if emitter.own_drop is not None:
         drop = given(figure_name(emitter, "own_drop"), "flow–return difference of its loops",
@@ -53,6 +64,16 @@ def floor_rating(
     at_rating = slope * emitter.area * physics.RATED_LOGARITHMIC_EXCESS * left.value
     characteristic = Characteristic(at_rating, 1.0, drop.value, True, rated.value)
     return Rating(rated, exponent, left, drop, characteristic, limit, slope_figure)
+
+
+def _rated_floor(
+    emitter: Underfloor, room: Room, room_temperature: KeyFigure, water: Water
+) -> Rating:
+    """A floor with a recorded rating, held to what an evenly warm surface may give."""
+    rating, limit = radiator_rating(emitter, water), _surface_limit(emitter, room)
+    flux = underfloor.surface_heat_flux(_allowed_above_room(emitter, limit, room_temperature))
+    characteristic = replace(rating.characteristic, limit=float(flux) * emitter.area)
+    return replace(rating, characteristic=characteristic, surface_limit=limit)
 
 
 def floor_surface(
@@ -105,12 +126,7 @@ def _surface_limit(emitter: Underfloor, room: Room) -> KeyFigure:
 def _limiting_output(
     emitter: Underfloor, slope: KeyFigure, limit: KeyFigure, room_temperature: KeyFigure
 ) -> KeyFigure:
-    nominal = (
-        underfloor.HIGHEST_SURFACE_ABOVE_ROOM_IN_EDGE_ZONE
-        if emitter.is_edge_zone
-        else underfloor.HIGHEST_SURFACE_ABOVE_ROOM
-    )
-    allowed = max(0.1, min(nominal, limit.value - room_temperature.value))
+    allowed = _allowed_above_room(emitter, limit, room_temperature)
     flux = underfloor.limiting_heat_flux(
         slope.value,
         min(emitter.spacing, 0.375),
@@ -130,3 +146,15 @@ def _limiting_output(
         source="EN 1264-2, limit curves, tables A.4 to A.7",
         note=f"warmest line of the floor {allowed:.1f} K above the room",
     )
+
+
+def _allowed_above_room(
+    emitter: Underfloor, limit: KeyFigure, room_temperature: KeyFigure
+) -> float:
+    """How far its surface may lie above the room: to its limit, and never beyond the standard's."""
+    nominal = (
+        underfloor.HIGHEST_SURFACE_ABOVE_ROOM_IN_EDGE_ZONE
+        if emitter.is_edge_zone
+        else underfloor.HIGHEST_SURFACE_ABOVE_ROOM
+    )
+    return max(0.1, min(nominal, limit.value - room_temperature.value))

@@ -97,20 +97,36 @@ def test_slope_and_level_say_the_same_as_their_ends() -> None:
     assert fit.mean_difference.value < 0.8
 
 
+def test_a_very_low_curve_is_still_fitted() -> None:
+    curve = _curve(emitters=[underfloor("floor", "lounge", 60)], flow=24.5)
+    fit = curve.fit
+    for point in fit.points:
+        assert point.flow.value == pytest.approx(
+            curve.flow_temperature_at(point.outdoor.value), abs=1.0
+        )
+
+
 def test_a_curve_set_eight_kelvin_too_high_is_seen_as_such_and_costs() -> None:
     curve = _curve(_points((-3, 53.5), (15, 35.5), curve_accepts="two_points"))
     right = _curve(_points((-3, 45.5), (15, 27.5)))
     assert curve.as_set is not None
     assert right.as_set is not None
     assert curve.as_set.mean.value - right.as_set.mean.value == pytest.approx(8.0, abs=0.1)
-    share = curve.as_set.cost_share
-    assert share.uncertainty is not None
-    # by hand: about 8 K at 1.5 to 3 % per K
-    assert share.value - share.uncertainty == pytest.approx(0.12, abs=0.015)
-    assert share.value + share.uncertainty == pytest.approx(0.24, abs=0.03)
-    assert curve.as_set.cost_energy.value == pytest.approx(
-        share.value * curve.as_set.annual_heat.value / curve.as_set.seasonal_efficiency.value
-    )
+    cost = curve.as_set.cost
+    assert cost.excess.value == pytest.approx(8.0, abs=0.8)
+    # common practice and Carnot: 1.5 to 3 % of the electricity per K
+    assert 0.015 < cost.share.value / cost.excess.value < 0.03
+    assert cost.share.uncertainty is not None
+    assert cost.share.uncertainty == pytest.approx(0.0075 * cost.excess.value)
+    assert cost.energy.value == pytest.approx(cost.share.value * cost.electricity.value)
+    assert 2.0 < cost.heat.value / cost.electricity.value < 6.0
+
+
+def test_a_year_of_heat_agrees_with_degree_days() -> None:
+    curve = _curve(_points((-3, 45), (15, 28)), loss=small_loss({"lounge": 900.0}, base=15.5))
+    assert curve.as_set is not None
+    # by hand: the record's 2270 degree days to 15.5 °C × 24 h × 200 W/K = 10,896 kWh
+    assert curve.as_set.cost.heat.value / 3.6e6 == pytest.approx(10_896, rel=0.06)
 
 
 def test_a_straight_line_from_room_temperature_is_too_low_in_mild_weather() -> None:

@@ -24,6 +24,8 @@ _SEVERAL = 4  # points
 _FLOW_STEP = 0.5  # K; what controllers usually accept, common practice
 _SLOPE_STEP = 0.05  # likewise
 _DESIGN_WEIGHT = 0.02  # of all hours, so that the few coldest ones are not forgotten
+_FEWEST_BINS = 6  # a curve that lies under the minimum almost everywhere is fitted by its load
+_SMALLEST_LOAD = 0.15  # of the design load
 _SOURCE = "weighted least squares against the true curve"
 
 
@@ -84,6 +86,8 @@ class Target:
         cold = self.curve.design_outdoor_temperature
         bins = self.season.temperatures
         counts = (self.curve.flow(bins) >= self.minimum) & (bins > cold)
+        if counts.sum() < _FEWEST_BINS:
+            counts = (self.curve.load(bins) >= _SMALLEST_LOAD) & (bins > cold)
         outdoor = np.append(cold, bins[counts])
         hours = self.season.hours[counts]
         weight = np.append(_DESIGN_WEIGHT * max(float(hours.sum()), 1.0), hours)
@@ -158,8 +162,10 @@ def _points(
 ) -> tuple[FitPoint, ...]:
     return tuple(
         FitPoint(
-            assumed(f"weather_curve.fit.points.{number}.outdoor", "outdoor temperature to enter",
-                    float(outdoor), "°C", source="whole degrees from design to a mild day"),
+            calculated(f"weather_curve.fit.points.{number}.outdoor",
+                       "outdoor temperature to enter", float(outdoor), "°C",
+                       formula="whole degrees from design to a mild day on the curve",
+                       inputs=target.inputs, source="common practice, no source", decimals=0),
             _fitted(f"weather_curve.fit.points.{number}.flow", "flow temperature to enter",
                     float(flow), "°C", target),
         )

@@ -10,16 +10,24 @@ import numpy as np
 from hearthbook.design.curve_as_set import (
     CurveComparison,
     CurveDifference,
-    Demand,
     curve_as_set,
     set_curve_inputs,
 )
+from hearthbook.design.curve_cost import CurveCost, Demand
 from hearthbook.design.curve_fit import CurveFit, FitPoint, Target, curve_fit
 from hearthbook.design.emitters import ENOUGH, EmitterSchedule
 from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.heating_season import HeatingSeason, heating_season
 from hearthbook.design.true_curve import TrueCurve, set_flow_temperature
-from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.design.unit_map import unit_map
+from hearthbook.documents.figures import (
+    Basis,
+    KeyFigure,
+    Working,
+    assumed,
+    calculated,
+    given,
+)
 from hearthbook.physics import weather_curve as physics
 from hearthbook.record.controls import Controls
 from hearthbook.record.emitters import Underfloor
@@ -27,6 +35,7 @@ from hearthbook.record.home import Home
 
 __all__ = [
     "CurveComparison",
+    "CurveCost",
     "CurveDifference",
     "CurveFit",
     "CurvePoint",
@@ -138,16 +147,17 @@ def weather_curve(home: Home, loss: HeatLoss, emitters: EmitterSchedule) -> Weat
     curve = TrueCurve(*(figure.value for figure in inputs))
     season = heating_season(home, loss.base_temperature)
     minimum = _minimum(home)
-    demand = Demand(curve, season, loss.coefficient, minimum, home.plant.heat_pump, inputs)
-    outdoors = _outdoors(curve)
+    unit = unit_map(home.plant.heat_pump)
+    demand = Demand(curve, season, loss.coefficient, minimum, unit, inputs)
+    points = tuple(_point(home, curve, inputs, outdoor) for outdoor in _outdoors(curve))
     return WeatherCurve(
-        points=tuple(_point(home, curve, inputs, outdoor) for outdoor in outdoors),
+        points=points,
         exponent=exponent,
         design_flow=emitters.flow_temperature,
         design_outdoor=loss.outdoor_temperature,
         base_temperature=loss.base_temperature,
         fit=curve_fit(home.controls, Target(curve, season, minimum.value, inputs)),
-        as_set=curve_as_set(home.controls, demand, tuple(float(one) for one in outdoors)),
+        as_set=curve_as_set(home.controls, demand, tuple(point.outdoor for point in points)),
         minimum=minimum,
         maximum=_maximum(home, emitters),
         heating_limit=_heating_limit(loss.base_temperature),
@@ -183,16 +193,16 @@ def _outdoors(curve: TrueCurve) -> range:
 def _point(home: Home, curve: TrueCurve, inputs: tuple[KeyFigure, ...], outdoor: int) -> CurvePoint:
     name = f"weather_curve.at.{'minus_' if outdoor < 0 else ''}{abs(outdoor)}"
     room, base, cold, design_flow, drop, exponent = inputs
-    at = assumed(f"{name}.outdoor", "outdoor temperature", float(outdoor), "°C",
-                 source="chosen for the table")  # fmt: skip
+    at = KeyFigure(f"{name}.outdoor", "outdoor temperature", float(outdoor), "°C",
+                   Basis.DOCUMENTED, Working(source="row of the table"), decimals=0)  # fmt: skip
     load = calculated(f"{name}.load", "share of the design load", float(curve.load(outdoor)), "%",
                       formula="x = (T_b − T_e)/(T_b − T_{e,d})", inputs=(at, base, cold),
                       source="steady heat balance of the home")  # fmt: skip
     flow = calculated(f"{name}.flow", "flow temperature of the true curve",
                       float(curve.flow(outdoor)), "°C",
                       formula="T_f = T_i + ΔT_{m,d} · x^(1/n) + ½ · ΔT_d · x",
-                      inputs=(load, room, design_flow, drop, exponent),
-                      source=_SOURCE)  # fmt: skip
+                      inputs=(load, room, design_flow, drop, exponent), source=_SOURCE,
+                      note="where the pump holds the drop, add ½ · ΔT · (1 − x)")  # fmt: skip
     back = calculated(f"{name}.return", "return temperature with it", float(curve.back(outdoor)),
                       "°C", formula="T_r = T_f − ΔT_d · x", inputs=(flow, drop, load),
                       source="heat balance of the water at constant flow")  # fmt: skip

@@ -1,0 +1,348 @@
+"""Hot water: what the cylinder gives in the busiest hour, how long it reheats, what it loses."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+
+from hearthbook.design.heat_pump_fit import HeatPumpFit
+from hearthbook.design.hot_water_demand import (
+    HotWaterDemand,
+    cold_temperature,
+    hot_water_demand,
+)
+from hearthbook.design.hot_water_peak import PeakDemand, peak_demand
+from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.physics import hot_water as physics
+from hearthbook.record.home import Home
+from hearthbook.record.household import Tenure, Vulnerability
+from hearthbook.record.plant import Cylinder
+
+__all__ = ["CoilFit", "HotWater", "HygieneNeed", "hot_water"]
+
+_REHEAT_FROM_FALL = 6.0  # K; usual fall that starts a reheat, common practice, no source
+_MOST_APPROACH = 8.0  # K; a coil that needs more is small, common practice: 8 to 10 K
+_USUAL_FLOW = 16e-3 / 60  # m³/s; where the record has no nominal flow, common practice
+_REHEAT_OUTDOOR = 7.0  # °C; a usual day outdoors for the reheat time told to the household
+_WINTER_OUTDOOR = 2.0  # °C; a winter's day for the busiest hour
+_SAFE_STORE = 60.0  # °C; HSG274 part 2: stored at 60 °C or more
+
+
+class CoilFit(StrEnum):
+    """How the coil's surface meets the unit's output."""
+
+    ENOUGH = "enough"
+    SMALL = "small"
+    UNKNOWN = "unknown"
+
+
+class HygieneNeed(StrEnum):
+    """What the hygiene regime has to meet; the words are in the texts by language."""
+
+    STORED_HOT = "stored_hot"
+    """The store is at 60 °C or more every day."""
+    WEEKLY_RUN = "weekly_run"
+    """A run to 60 °C or more at intervals, as decided and recorded."""
+    BELOW_SIXTY = "below_sixty"
+    """A regime is recorded, but its run stays below 60 °C."""
+    NOT_DECIDED = "not_decided"
+    """Nothing is recorded; nobody may assume it."""
+
+
+@dataclass(frozen=True)
+class HotWater:
+    """The hot water of a home.
+
+    Attributes:
+        stored_mixed_volume: water at 40 °C from a full cylinder.
+        peak: what the busiest hour asks.
+        peak_supply: stored and reheated water in that hour.
+        spare: supply less demand; negative is a shortfall.
+        shower_time: of one shower of the household's own flow, until the cylinder is used up.
+        shower_litres: mixed water of one shower.
+        reheat_energy: from the fall that starts it to the set temperature.
+        reheat_time: for that, on a day of 7 °C.
+        cold_reheat_energy: from cold.
+        cold_reheat_time: for that.
+        coil_approach: flow above the cylinder at the end of a reheat; None without a coil area.
+        coil_fit: what the coil says to it.
+        standing_loss: as a power.
+        standing_loss_per_year: in heat.
+        hygiene_run: heat of one run.
+        hygiene_energy_per_year: electricity of a year's runs.
+        hygiene_need: how the recorded regime stands.
+        is_cautious_household: whether tenure or people call for a store at 60 °C by default.
+        profile: largest European draw-off profile the full cylinder serves.
+        demand: the year's demand.
+        reheat_output: of the unit into the cylinder on a day of 7 °C.
+        volume: water the cylinder stores.
+        set_temperature: it is heated to.
+    """
+
+    stored_mixed_volume: KeyFigure
+    peak: PeakDemand
+    peak_supply: KeyFigure
+    spare: KeyFigure
+    shower_time: KeyFigure
+    shower_litres: KeyFigure
+    reheat_energy: KeyFigure
+    reheat_time: KeyFigure
+    cold_reheat_energy: KeyFigure
+    cold_reheat_time: KeyFigure
+    coil_approach: KeyFigure | None
+    coil_fit: CoilFit
+    standing_loss: KeyFigure
+    standing_loss_per_year: KeyFigure
+    hygiene_run: KeyFigure
+    hygiene_energy_per_year: KeyFigure
+    hygiene_need: HygieneNeed
+    is_cautious_household: bool
+    profile: physics.Profile
+    demand: HotWaterDemand
+    reheat_output: KeyFigure
+    volume: KeyFigure
+    set_temperature: KeyFigure
+
+    def reheat_time_from(self, start: float, output: float | None = None) -> float:
+        """Seconds of a reheat from a measured start, at a measured output or the reckoned one."""
+        rise_from = min(start, self.set_temperature.value)
+        energy = physics.reheat_energy(self.volume.value, rise_from, self.set_temperature.value)
+        return float(physics.reheat_time(energy, output or max(self.reheat_output.value, 1.0)))
+
+
+def hot_water(home: Home, fit: HeatPumpFit) -> HotWater | None:
+    """The hot water of a home; None where there is no cylinder."""
+    cylinder, demand = home.plant.cylinder, hot_water_demand(home)
+    if cylinder is None or demand is None:
+        return None
+    cold, volume = cold_temperature(cylinder), _volume(cylinder)
+    set_to = _set_temperature(cylinder)
+    output = _output(fit, demand, _REHEAT_OUTDOOR, "reheat_output")
+    mixed = _mixed(volume, set_to, cold)
+    peak = peak_demand(home)
+    supply = _supply(mixed, _output(fit, demand, _WINTER_OUTDOOR, "winter_output"), peak, cold)
+    reheat = _reheat("reheat", volume, _reheat_start(cylinder, set_to), set_to, output)
+    cold_reheat = _reheat("cold_reheat", volume, cold, set_to, output)
+    approach = _approach(home, cylinder, output)
+    return HotWater(
+        stored_mixed_volume=mixed,
+        peak=peak,
+        peak_supply=supply,
+        spare=_spare(supply, peak.total),
+        shower_time=_shower_time(mixed, peak),
+        shower_litres=peak.shower_litres,
+        reheat_energy=reheat[0],
+        reheat_time=reheat[1],
+        cold_reheat_energy=cold_reheat[0],
+        cold_reheat_time=cold_reheat[1],
+        coil_approach=approach,
+        coil_fit=_coil_fit(approach),
+        standing_loss=demand.standing_loss,
+        standing_loss_per_year=_loss_per_year(demand),
+        hygiene_run=_hygiene_run(cylinder, volume, set_to),
+        hygiene_energy_per_year=_hygiene_per_year(demand, fit),
+        hygiene_need=_hygiene_need(cylinder),
+        is_cautious_household=_is_cautious(home),
+        profile=physics.largest_profile_served(mixed.value),
+        demand=demand,
+        reheat_output=output,
+        volume=volume,
+        set_temperature=set_to,
+    )
+
+
+def _volume(cylinder: Cylinder) -> KeyFigure:
+    place = "plant.cylinder.volume"
+    return given(place, "water the cylinder stores", cylinder.volume, "L", place=place)
+
+
+def _set_temperature(cylinder: Cylinder) -> KeyFigure:
+    place = "plant.cylinder.set_temperature"
+    return given(place, "temperature the cylinder is heated to", cylinder.set_temperature, "°C",
+                 place=place)  # fmt: skip
+
+
+def _reheat_start(cylinder: Cylinder, set_to: KeyFigure) -> KeyFigure:
+    place, label = "plant.cylinder.hysteresis", "fall below the set temperature that starts it"
+    if cylinder.hysteresis is not None:
+        fall = given(place, label, cylinder.hysteresis, "K", place=place)
+    else:
+        fall = assumed(place, label, _REHEAT_FROM_FALL, "K", source="common practice, no source",
+                       note=f"not answered: {place}")  # fmt: skip
+    return calculated(
+        "hot_water.reheat_start", "temperature at which a reheat starts",
+        set_to.value - fall.value, "°C", formula="set temperature - fall", inputs=(set_to, fall),
+        source="control of the cylinder; its lower part may be colder",
+    )  # fmt: skip
+
+
+def _output(fit: HeatPumpFit, demand: HotWaterDemand, outdoor: float, part: str) -> KeyFigure:
+    at = assumed(f"hot_water.{part}_outdoor", "outdoor temperature of that day", outdoor, "°C",
+                 source="a usual day, chosen for this figure")  # fmt: skip
+    return calculated(
+        f"hot_water.{part}", f"output into the cylinder at {outdoor:g} °C outside",
+        float(fit.unit.most(outdoor, demand.reheat_flow.value)), "kW",
+        formula="straight line between tested points, at the flow at the end of a reheat",
+        inputs=(at, demand.reheat_flow, *fit.unit.figures),
+        source="EN 14825, interpolation of capacity",
+    )  # fmt: skip
+
+
+def _mixed(volume: KeyFigure, set_to: KeyFigure, cold: KeyFigure) -> KeyFigure:
+    share = assumed("hot_water.stratification", "share of a full cylinder that leaves hot",
+                    physics.STRATIFICATION, "%", source="common practice, no source")  # fmt: skip
+    is_warm = set_to.value >= physics.MIXED_TEMPERATURE
+    value = physics.mixed_volume(volume.value, set_to.value, cold.value) if is_warm else 0.0
+    return calculated(
+        "hot_water.stored_mixed_volume", "water at 40 °C from a full cylinder", float(value), "L",
+        formula="share · volume · (set - cold) / (40 - cold)", inputs=(share, volume, set_to, cold),
+        source="heat balance of mixing; 40 °C as EU 814/2013 counts it",
+        uncertainty=0.1 * float(value), decimals=0,
+        note="" if is_warm else "the store is colder than 40 °C",
+    )  # fmt: skip
+
+
+def _supply(mixed: KeyFigure, output: KeyFigure, peak: PeakDemand, cold: KeyFigure) -> KeyFigure:
+    added = physics.reheated_volume(output.value, peak.duration.value / 2, 40.0, cold.value)
+    return calculated(
+        "hot_water.peak_supply", "water at 40 °C in the busiest hour, reheat counted",
+        mixed.value + float(added), "L",
+        formula="stored + output · half of the hour / (1.163 Wh/(L·K) · (40 - cold))",
+        inputs=(mixed, output, peak.duration, cold),
+        source="heat balance; half of the hour passes before the reheat is felt, no source",
+        uncertainty=mixed.uncertainty, decimals=0,
+    )  # fmt: skip
+
+
+def _spare(supply: KeyFigure, demand: KeyFigure) -> KeyFigure:
+    return calculated(
+        "hot_water.spare", "water at 40 °C to spare in the busiest hour",
+        supply.value - demand.value, "L", formula="supply - demand", inputs=(supply, demand),
+        source="balance of the busiest hour; negative is a shortfall", decimals=0,
+    )  # fmt: skip
+
+
+def _shower_time(mixed: KeyFigure, peak: PeakDemand) -> KeyFigure:
+    return calculated(
+        "hot_water.shower_time", "minutes of shower from a full cylinder",
+        mixed.value / max(peak.shower_flow.value, 1e-6), "min",
+        formula="water at 40 °C / flow of the shower", inputs=(mixed, peak.shower_flow),
+        source="arithmetic; without reheating meanwhile",
+    )  # fmt: skip
+
+
+def _reheat(
+    stem: str, volume: KeyFigure, start: KeyFigure, set_to: KeyFigure, output: KeyFigure
+) -> tuple[KeyFigure, KeyFigure]:
+    what = "from cold" if stem.startswith("cold") else "from where it starts by itself"
+    value = physics.reheat_energy(volume.value, min(start.value, set_to.value), set_to.value)
+    energy = calculated(
+        f"hot_water.{stem}_energy", f"heat of a reheat {what}", float(value), "kWh",
+        formula="volume · 1.163 Wh/(L·K) · rise", inputs=(volume, start, set_to),
+        source="heat balance of the cylinder", decimals=1,
+    )  # fmt: skip
+    time = float(physics.reheat_time(energy.value, max(output.value, 1.0)))
+    return energy, calculated(
+        f"hot_water.{stem}_time", f"time of a reheat {what}", time, "min",
+        formula="heat / output", inputs=(energy, output), source="energy over power",
+        uncertainty=0.15 * time,
+        note="the output falls as the water warms, and a defrost may fall into it",
+    )  # fmt: skip
+
+
+def _approach(home: Home, cylinder: Cylinder, output: KeyFigure) -> KeyFigure | None:
+    if cylinder.coil_area is None:
+        return None
+    area = given("plant.cylinder.coil_area", "surface of the coil", cylinder.coil_area, "m²",
+                 place="plant.cylinder.coil_area")  # fmt: skip
+    transfer = assumed("hot_water.coil_transfer", "heat the coil passes for each m² and K",
+                       float(np.mean(physics.COIL_TRANSFER)), "W/(m²·K)",
+                       source="common practice, no source: 400 to 700")  # fmt: skip
+    flow = _flow(home)
+    values = [
+        float(np.sum(physics.coil_approach(
+            output.value, physics.coil_conductance(area.value, each), flow.value)))
+        for each in (transfer.value, *physics.COIL_TRANSFER)
+    ]  # fmt: skip
+    return calculated(
+        "hot_water.coil_approach", "flow above the cylinder at the end of a reheat", values[0], "K",
+        formula="drop / (1 - exp(-U·A / (flow · 1.163 Wh/(L·K))))",
+        inputs=(output, area, transfer, flow),
+        source="UA times logarithmic mean difference, solved for the flow; derived",
+        uncertainty=max(abs(value - values[0]) for value in values[1:]),
+        note="at full output; the unit may throttle towards the end",
+    )  # fmt: skip
+
+
+def _flow(home: Home) -> KeyFigure:
+    place, label = "plant.heat_pump.nominal_flow", "flow through the coil"
+    flow = home.plant.heat_pump.nominal_flow
+    if flow is not None:
+        return given(place, label, flow, "L/min", place=place)
+    return assumed(place, label, _USUAL_FLOW, "L/min", source="common practice, no source",
+                   note=f"not answered: {place}")  # fmt: skip
+
+
+def _coil_fit(approach: KeyFigure | None) -> CoilFit:
+    if approach is None:
+        return CoilFit.UNKNOWN
+    return CoilFit.SMALL if approach.value > _MOST_APPROACH + 2.0 else CoilFit.ENOUGH
+
+
+def _loss_per_year(demand: HotWaterDemand) -> KeyFigure:
+    return calculated(
+        "hot_water.standing_loss_per_year", "heat the cylinder loses in a year",
+        demand.standing_loss.value * 365.0 * 86_400.0, "kWh", formula="standing loss · 365 days",
+        inputs=(demand.standing_loss,), source="label of the cylinder, EN 12897, all year",
+    )  # fmt: skip
+
+
+def _hygiene_run(cylinder: Cylinder, volume: KeyFigure, set_to: KeyFigure) -> KeyFigure:
+    name, label = "hot_water.hygiene_run", "heat of one hygiene run"
+    regime = cylinder.hygiene
+    if regime is None:
+        return assumed(name, label, 0.0, "kWh", source="record: no hygiene runs")
+    place = "plant.cylinder.hygiene.temperature"
+    to = given(place, "temperature of the hygiene run", regime.temperature, "°C", place=place)
+    value = physics.hygiene_energy(volume.value, set_to.value, to.value)
+    return calculated(
+        name, label, float(np.sum(value)), "kWh",
+        formula="volume · 1.163 Wh/(L·K) · (hygiene - set temperature)",
+        inputs=(volume, set_to, to), source="heat balance of the cylinder", decimals=1,
+    )  # fmt: skip
+
+
+def _hygiene_per_year(demand: HotWaterDemand, fit: HeatPumpFit) -> KeyFigure:
+    efficiency = 1.0
+    if not demand.hygiene_by_immersion:
+        efficiency = float(fit.unit.efficiency_at_most(_REHEAT_OUTDOOR, demand.hygiene_flow))
+    by = "immersion heater" if demand.hygiene_by_immersion else "heat pump"
+    return calculated(
+        "hot_water.hygiene_energy_per_year", "electricity of a year's hygiene runs",
+        demand.hygiene_heat.value / efficiency, "kWh", formula="heat of the runs / efficiency",
+        inputs=(demand.hygiene_heat, *(() if demand.hygiene_by_immersion else fit.unit.figures)),
+        source=f"last degrees by the {by}",
+    )  # fmt: skip
+
+
+def _hygiene_need(cylinder: Cylinder) -> HygieneNeed:
+    if cylinder.set_temperature >= _SAFE_STORE:
+        return HygieneNeed.STORED_HOT
+    if cylinder.hygiene is None:
+        return HygieneNeed.NOT_DECIDED
+    is_hot = cylinder.hygiene.temperature >= _SAFE_STORE
+    return HygieneNeed.WEEKLY_RUN if is_hot else HygieneNeed.BELOW_SIXTY
+
+
+def _is_cautious(home: Home) -> bool:
+    """Tenants, landlords and people at risk: a store at 60 °C is the default, HSG274 part 2."""
+    at_risk = {
+        Vulnerability.OLDER_PERSON,
+        Vulnerability.INFANT,
+        Vulnerability.LONG_ILLNESS,
+        Vulnerability.REDUCED_IMMUNITY,
+    }
+    household = home.household
+    return household.tenure is not Tenure.OWNER or bool(at_risk & set(household.vulnerabilities))

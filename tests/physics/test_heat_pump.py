@@ -98,7 +98,7 @@ def test_cycling_only_costs(ratio: float, coefficient: float) -> None:
 def test_no_cycling_loss_at_full_load_or_without_a_coefficient() -> None:
     assert heat_pump.cycling_factor(1.0, 0.9) == pytest.approx(1.0)
     assert heat_pump.cycling_factor(0.3, 0.0) == pytest.approx(0.3 / 1.0)
-    assert heat_pump.cycling_factor(0.3, 1.0) == 1.0
+    assert heat_pump.cycling_factor(0.3, 1.0) == pytest.approx(1.0)
 
 
 def test_part_load_joins_its_ends() -> None:

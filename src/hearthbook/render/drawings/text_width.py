@@ -56,7 +56,7 @@ def text_width(text: str, size: float, *, bold: bool = False) -> float:
 
     Example:
         >>> round(text_width("Flow 42 °C", 10.0), 1)
-        45.2
+        43.6
     """
     width = sum(_WIDTHS.get(character, _UNKNOWN) for character in text) * size
     return width * _SEMIBOLD if bold else width

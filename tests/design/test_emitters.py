@@ -308,3 +308,47 @@ def test_usual_outputs_lie_within_their_range_of_an_engineering_formula(
     assert typical_emitters.panel_output(panel_type, height, 1.0) == pytest.approx(
         formula, rel=typical_emitters.OUTPUT_SPREAD
     )
+
+
+# ------------------------------------------------------------------------- odd but possible
+
+
+def test_a_towel_rail_without_rating_gets_a_wide_one() -> None:
+    rail = {
+        "id": "rail", "number": 4, "name": "the rail", "room": "lounge", "kind": "towel_rail",
+        "valve": "manual",
+    }  # fmt: skip
+    result = emitter_schedule(small_home([rail]), ONE_ROOM).emitter("rail")
+    assert result.rated_output.basis is Basis.ASSUMED
+    assert result.rated_output.uncertainty == pytest.approx(0.4 * result.rated_output.value)
+    assert result.water_content.basis is Basis.ASSUMED
+
+
+def test_a_recorded_water_content_is_taken_as_it_is() -> None:
+    result = emitter_schedule(
+        small_home([panel("rad", "lounge", 2542, water_content=5.4)]), ONE_ROOM
+    ).emitter("rad")
+    assert result.water_content.value == pytest.approx(0.0054)
+    assert result.water_content.basis is not Basis.ASSUMED
+
+
+def test_a_floor_may_have_a_drop_of_its_own() -> None:
+    floors = [underfloor("floor", "lounge", 15), underfloor("floor", "lounge", 15, own_drop=8)]
+    own, shared = (
+        emitter_schedule(small_home([floor]), ONE_ROOM).emitter("floor") for floor in floors[::-1]
+    )
+    assert own.mean_excess.value < shared.mean_excess.value
+    assert own.characteristic.drop == 8.0
+
+
+def test_a_missing_drop_becomes_a_marked_assumption() -> None:
+    schedule = emitter_schedule(small_home([panel("rad", "lounge", 2542)], drop=None), ONE_ROOM)
+    assert schedule.drop.basis is Basis.ASSUMED
+    assert schedule.drop.value == 5.0
+
+
+def test_water_that_would_return_colder_than_the_room_gives_no_heat() -> None:
+    schedule = emitter_schedule(small_home([panel("rad", "lounge", 2542)], flow=24.0), ONE_ROOM)
+    assert schedule.room("lounge").output.value == 0.0
+    assert "no heat is counted" in schedule.emitter("rad").mean_excess.working.note
+    assert schedule.emitter("rad").design_flow_rate.value == 0.0

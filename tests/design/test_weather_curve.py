@@ -233,3 +233,15 @@ def test_season_counts_the_hours_of_a_year() -> None:
     assert np.all(season.temperatures < 20.0)
     assert 7000 < season.hours.sum() <= 8760.0
     assert season.load_shares(20.0).sum() == pytest.approx(1.0)
+
+
+def test_the_unit_has_its_say_on_the_limits() -> None:
+    home = small_home([RADIATOR], controls={})
+    unit = home.plant.heat_pump.model_copy(
+        update={"lowest_flow_in_defrost": 27.0, "maximum_flow_temperature": 46.0}
+    )
+    plant = home.plant.model_copy(update={"heat_pump": unit})
+    home = home.model_copy(update={"plant": plant})
+    curve = weather_curve(home, LOSS, emitter_schedule(home, LOSS))
+    assert curve.minimum.value == 27.0
+    assert curve.maximum.value == 46.0

@@ -13,10 +13,15 @@ from hearthbook.errors import Fault, Unreadable
 from hearthbook.readers import model_paths
 from hearthbook.readers.files import read_text
 from hearthbook.readers.places import place
-from hearthbook.readers.standing_in import has_enough, other_contradictions, path_of, put
+from hearthbook.readers.standing_in import (
+    all_contradictions,
+    has_enough,
+    other_contradictions,
+    path_of,
+    put,
+)
 from hearthbook.readers.wording import spoken, worded
 from hearthbook.readers.yaml_tree import Tree, read_tree
-from hearthbook.record.consistency import contradictions
 from hearthbook.record.contradiction import Path as Steps
 from hearthbook.record.home import FORMAT_VERSION, Home
 
@@ -48,7 +53,7 @@ def home_from_text(text: str, source: str = "the record") -> Home:
     tree = read_tree(text, source)
     _check_version(tree, source)
     home, errors = _validated(tree)
-    found = contradictions(home) if home else other_contradictions(tree.value, errors)
+    found = all_contradictions(home) if home else other_contradictions(tree.value, errors)
     said = [(item.path, item.message) for item in found]
     said += [_worded(error) for error in _first_causes(errors)]
     in_form = {path for path, _, _ in tree.faults}

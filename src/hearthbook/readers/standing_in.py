@@ -14,11 +14,12 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from hearthbook.readers import model_paths
+from hearthbook.readers.usual_builds import unknown_builds
 from hearthbook.record.consistency import contradictions
 from hearthbook.record.contradiction import Contradiction, Path
 from hearthbook.record.home import Home
 
-__all__ = ["has_enough", "other_contradictions", "path_of", "put"]
+__all__ = ["all_contradictions", "has_enough", "other_contradictions", "path_of", "put"]
 
 _ROUNDS = 4
 """Rounds of standing in, for a part that stands in may need parts of its own."""
@@ -50,6 +51,11 @@ def _get(content: Any, path: Path) -> Any:
     return content
 
 
+def all_contradictions(home: Home) -> tuple[Contradiction, ...]:
+    """What a home says against itself, and against the table of usual builds."""
+    return (*contradictions(home), *unknown_builds(home))
+
+
 def has_enough(error: ErrorDetails) -> bool:
     """Whether a list is only short of entries because some of them were refused."""
     is_short = error["type"] == "too_short"
@@ -76,7 +82,7 @@ def other_contradictions(content: Any, errors: list[ErrorDetails]) -> tuple[Cont
         except (KeyError, IndexError, TypeError, AttributeError):
             return ()
         else:
-            return tuple(item for item in contradictions(home) if not _follows(item, refused))
+            return tuple(item for item in all_contradictions(home) if not _follows(item, refused))
     return ()
 
 

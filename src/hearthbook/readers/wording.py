@@ -111,8 +111,8 @@ def _one_of(given: Any, expected: str) -> str:
 
 
 def _unknown_tag(error: ErrorDetails) -> str:
-    tag = error["ctx"]["tag"]
-    return _one_of(tag, str(error["ctx"]["expected_tags"]))
+    given = error["input"].get("kind")
+    return _one_of(given, str(error["ctx"]["expected_tags"]))
 
 
 def _no_tag(error: ErrorDetails) -> str:

@@ -61,10 +61,6 @@ def _construction(path: Path, construction: Construction) -> Iterator[Contradict
     if construction.ground is not None and not is_ground_floor:
         message = "belongs to a ground floor; leave it out, or make the kind ground_floor."
         yield Contradiction((*path, "ground"), message)
-    known = (construction.u_value, construction.typical, construction.ground)
-    if not construction.layers and all(item is None for item in known):
-        message = "has neither a u_value, nor layers, nor a typical build; give one of them."
-        yield Contradiction(path, message)
 
 
 def _layer(path: Path, layer: Layer) -> Iterator[Contradiction]:

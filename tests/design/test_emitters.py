@@ -251,6 +251,21 @@ def test_without_a_recorded_larger_one_the_next_type_is_assumed() -> None:
     )
 
 
+def test_two_rooms_that_need_the_same_water_win_together() -> None:
+    emitters = [panel("a", "lounge", 900), panel("b", "study", 899), panel("c", "den", 2000)]
+    loads = {"lounge": 500.0, "study": 500.0, "den": 500.0}
+    first, second, *_ = emitter_schedule(small_home(emitters), small_loss(loads)).next_larger
+    assert first.won.value < 0.1
+    assert second.won.value > 5.0
+
+
+def test_exchanges_that_win_next_to_nothing_are_left_off_after_the_first() -> None:
+    ratings = {"a": 900, "b": 895, "c": 890, "d": 885, "e": 880}
+    emitters = [panel(name, f"room_{name}", rated) for name, rated in ratings.items()]
+    loads = {f"room_{name}": 400.0 for name in ratings}
+    assert len(emitter_schedule(small_home(emitters), small_loss(loads)).next_larger) == 1
+
+
 def test_a_room_of_heated_floors_alone_has_no_larger_one() -> None:
     schedule = emitter_schedule(small_home([underfloor("floor", "lounge", 20)]), ONE_ROOM)
     assert schedule.next_larger == ()

@@ -27,7 +27,7 @@ _SAVING_SOURCE = (
 )
 _EN442 = "EN 442-2, characteristic equation"
 _STEPS = 4  # exchanges looked at, one after another
-_WORTH_WHILE = 0.3  # K; after the first, an exchange that wins less than this ends the list
+_WORTH_WHILE = 1.0  # K; the list ends with the last exchange, after the first, that wins as much
 
 
 @dataclass(frozen=True)
@@ -87,8 +87,9 @@ class _Larger:
 def next_larger(rooms: tuple[RoomEmitters, ...], season: Season) -> tuple[Upgrade, ...]:
     """The exchanges worth looking at, in the order in which the rooms decide.
 
-    Each is made in the room that then needs the hottest water; after the first the list ends
-    where an exchange wins the home next to nothing, or nothing larger is known.
+    Each is made in the room that then needs the hottest water. The first is always there; those
+    after it as far as one of them still wins the home something worth the work, for two rooms
+    that need the same water win only together.
     """
     emitters = {room.room.id: [one.characteristic for one in room.emitters] for room in rooms}
     by_id = {room.room.id: room for room in rooms}
@@ -106,11 +107,13 @@ def next_larger(rooms: tuple[RoomEmitters, ...], season: Season) -> tuple[Upgrad
             break
         emitters[deciding.room.id][deciding.emitters.index(larger.result)] = larger.characteristic
         upgrade = _upgrade(deciding, larger, emitters[deciding.room.id], needs, season)
-        if upgrade is None or (found and upgrade.won.value < _WORTH_WHILE):
+        if upgrade is None:
             break
         exchanged.add(larger.result.emitter.id)
         needs[deciding.room.id] = upgrade.room_flow_temperature
         found.append(upgrade)
+    while len(found) > 1 and found[-1].won.value < _WORTH_WHILE:
+        found.pop()
     return tuple(found)
 
 

@@ -87,27 +87,7 @@ def condensate(home: Home, loss: HeatLoss, fit: HeatPumpFit) -> Condensate:
 
 def _rate(loss: HeatLoss, fit: HeatPumpFit) -> KeyFigure:
     """Litres in an hour: heat taken from the air, by what damp air gives for it."""
-    outdoor = assumed(
-        "condensate.outdoor",
-        "outdoor temperature",
-        _OUTDOOR,
-        "°C",
-        source="damp days at 0 to 2 °C give most",
-    )
-    damp = assumed(
-        "condensate.humidity",
-        "relative humidity of a damp winter's day",
-        _HUMIDITY,
-        "%",
-        source="from memory",
-    )
-    below = assumed(
-        "condensate.coil_below_air",
-        "coil below the air",
-        frost.COIL_BELOW_AIR,
-        "K",
-        source="common practice, no source: 5 to 10 K",
-    )
+    outdoor, damp, below = _damp_weather()
     day = fit.day_at(0.0)
     efficiency = day.efficiency if day else fit.energy.efficiency_space
     need = loss.coefficient.value * (loss.base_temperature.value - _OUTDOOR)
@@ -133,6 +113,32 @@ def _rate(loss: HeatLoss, fit: HeatPumpFit) -> KeyFigure:
         source="heat and water balance of air leaving the coil saturated; derived",
         note="some air passes a real coil by: less is usual, more is not possible",
     )
+
+
+def _damp_weather() -> tuple[KeyFigure, KeyFigure, KeyFigure]:
+    """Outdoor temperature, humidity, and how far the coil lies below the air."""
+    outdoor = assumed(
+        "condensate.outdoor",
+        "outdoor temperature",
+        _OUTDOOR,
+        "°C",
+        source="damp days at 0 to 2 °C give most",
+    )
+    damp = assumed(
+        "condensate.humidity",
+        "relative humidity of a damp winter's day",
+        _HUMIDITY,
+        "%",
+        source="from memory",
+    )
+    below = assumed(
+        "condensate.coil_below_air",
+        "coil below the air",
+        frost.COIL_BELOW_AIR,
+        "K",
+        source="common practice, no source: 5 to 10 K",
+    )
+    return outdoor, damp, below
 
 
 def _volume(part: str, label: str, value: float, rate: KeyFigure) -> KeyFigure:

@@ -7,30 +7,25 @@ at the size asked for.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import Any
 
-from hearthbook.documents.charts import Chart, ChartKind, Series, Zone
+from hearthbook.documents.charts import Chart, ChartKind, Zone
+from hearthbook.render.chart_axes import (
+    Spec,
+    colour_channel,
+    dash_channel,
+    lies_down,
+    names_channel,
+    x_channel,
+    y_channel,
+)
+from hearthbook.render.chart_look import ChartSize, look
 from hearthbook.render.fonts import font_folder
-from hearthbook.render.styles import FAMILY, PALETTE, SERIES
+from hearthbook.render.styles import PALETTE
 
-__all__ = ["ChartSize", "Spec", "chart_specification", "chart_svg"]
+__all__ = ["chart_specification", "chart_svg"]
 
 _VEGA_LITE = "6.4"
-_LONG_NAME = 5  # names longer than this read better with the bars lying down
-_DASHES: tuple[list[int], ...] = ([], [6, 3], [2, 2], [8, 3, 2, 3], [4, 4], [1, 3])
-
-Spec = dict[str, Any]
-
-
-@dataclass(frozen=True)
-class ChartSize:
-    """How large a chart is drawn: whole width, plot height and letters, in points."""
-
-    width: int = 455
-    height: int = 190
-    letters: float = 9.0
 
 
 @lru_cache(maxsize=256)
@@ -53,7 +48,7 @@ def _register_fonts() -> None:
 
 def chart_specification(chart: Chart, size: ChartSize) -> Spec:
     """The chart as a Vega-Lite description."""
-    lying = _lies_down(chart)
+    lying = lies_down(chart)
     rows = len(chart.x) * (len(chart.series) if chart.kind == "bar" else 1)
     height = round(rows * size.letters * 1.9 + 2 * size.letters) if lying else size.height
     return {
@@ -65,14 +60,8 @@ def chart_specification(chart: Chart, size: ChartSize) -> Spec:
         "data": {"values": _rows(chart)},
         "layer": [*_zones(chart, size), *_PLOTS[chart.kind](chart, size), *_marks(chart)],
         "resolve": {"scale": {"color": "independent", "strokeDash": "independent"}},
-        "config": _look(size),
+        "config": look(size),
     }
-
-
-def _lies_down(chart: Chart) -> bool:
-    """Whether the bars are drawn lying, for the sake of long names."""
-    bars = chart.kind in {"bar", "stacked"}
-    return bars and any(len(str(entry)) > _LONG_NAME for entry in chart.x)
 
 
 def _rows(chart: Chart) -> list[Spec]:
@@ -90,10 +79,10 @@ def _rows(chart: Chart) -> list[Spec]:
 def _lines(chart: Chart, size: ChartSize) -> list[Spec]:
     """Lines, each told apart by colour and dash, over their ranges if they have any."""
     encoding = {
-        "x": _x(chart),
-        "y": _y(chart),
-        "color": _colour(chart, size),
-        "strokeDash": _dash(chart, size),
+        "x": x_channel(chart),
+        "y": y_channel(chart),
+        "color": colour_channel(chart, size),
+        "strokeDash": dash_channel(chart, size),
     }
     line = {"mark": {"type": "line", "strokeWidth": 2, "interpolate": "linear"}}
     return [*(_ranges(chart) if chart.has_range else []), {**line, "encoding": encoding}]
@@ -102,22 +91,22 @@ def _lines(chart: Chart, size: ChartSize) -> list[Spec]:
 def _ranges(chart: Chart) -> list[Spec]:
     """A soft band from low to high."""
     encoding = {
-        "x": _x(chart),
-        "y": {**_y(chart), "field": "low"},
+        "x": x_channel(chart),
+        "y": {**y_channel(chart), "field": "low"},
         "y2": {"field": "high"},
-        "color": _colour(chart, None),
+        "color": colour_channel(chart, None),
     }
     return [{"mark": {"type": "area", "opacity": 0.22}, "encoding": encoding}]
 
 
 def _bars(chart: Chart, size: ChartSize) -> list[Spec]:
     """Bars, side by side where there are several series."""
-    across, up = ("y", "x") if _lies_down(chart) else ("x", "y")
+    across, up = ("y", "x") if lies_down(chart) else ("x", "y")
     offset: Spec = {"field": "name", "sort": [series.name for series in chart.series]}
     encoding = {
-        across: _names(chart),
-        up: _y(chart),
-        "color": _colour(chart, size),
+        across: names_channel(chart),
+        up: y_channel(chart),
+        "color": colour_channel(chart, size),
     }
     encoding |= {f"{across}Offset": offset} if len(chart.series) > 1 else {}
     bars: list[Spec] = [{"mark": {"type": "bar"}, "encoding": encoding}]
@@ -127,18 +116,18 @@ def _bars(chart: Chart, size: ChartSize) -> list[Spec]:
 def _whiskers(chart: Chart, up: str, bars: Spec) -> list[Spec]:
     """A thin line from low to high over each bar."""
     encoding = {key: part for key, part in bars.items() if key not in {"color", up}}
-    encoding |= {up: {**_y(chart), "field": "low"}, f"{up}2": {"field": "high"}}
+    encoding |= {up: {**y_channel(chart), "field": "low"}, f"{up}2": {"field": "high"}}
     mark = {"type": "rule", "color": PALETTE.ink, "strokeWidth": 1.2}
     return [{"mark": mark, "encoding": encoding}]
 
 
 def _stacks(chart: Chart, size: ChartSize) -> list[Spec]:
     """Bars, one series upon another."""
-    across, up = ("y", "x") if _lies_down(chart) else ("x", "y")
+    across, up = ("y", "x") if lies_down(chart) else ("x", "y")
     encoding = {
-        across: _names(chart),
-        up: {**_y(chart), "stack": "zero"},
-        "color": _colour(chart, size),
+        across: names_channel(chart),
+        up: {**y_channel(chart), "stack": "zero"},
+        "color": colour_channel(chart, size),
         "order": {"field": "o", "type": "quantitative"},
     }
     return [{"mark": {"type": "bar"}, "encoding": encoding}]
@@ -160,7 +149,7 @@ def _zones(chart: Chart, size: ChartSize) -> list[Spec]:
             for index, zone in enumerate(chart.zones)
         ]
     }
-    edges = {"y": {**_y(chart), "field": "low"}, "y2": {"field": "high"}}
+    edges = {"y": {**y_channel(chart), "field": "low"}, "y2": {"field": "high"}}
     shade: Spec = {
         "field": "odd",
         "type": "nominal",
@@ -188,7 +177,7 @@ def _zone_words(chart: Chart, size: ChartSize, *, right: bool) -> Spec:
     return {
         "transform": [{"filter": f"datum.right == {'true' if right else 'false'}"}],
         "mark": mark,
-        "encoding": {"y": {**_y(chart), "field": "high"}, "text": {"field": "label"}},
+        "encoding": {"y": {**y_channel(chart), "field": "high"}, "text": {"field": "label"}},
     }
 
 
@@ -204,7 +193,7 @@ def _marks(chart: Chart) -> list[Spec]:
     if not chart.marks:
         return []
     data = {"values": [{"x": mark.x, "y": mark.y, "label": mark.label} for mark in chart.marks]}
-    place = {"x": _x(chart), "y": _y(chart)}
+    place = {"x": x_channel(chart), "y": y_channel(chart)}
     dot = {"type": "point", "filled": True, "size": 42, "color": PALETTE.ink, "opacity": 1}
     middle = (min(chart.x) + max(chart.x)) / 2 if chart.is_numeric else 0  # type: ignore[operator]
     words: list[Spec] = [
@@ -224,104 +213,6 @@ def _beside(*, left: bool) -> Spec:
     """Words above a point, towards the middle of the chart."""
     place = {"align": "left", "dx": 5} if left else {"align": "right", "dx": -5}
     return {"type": "text", "baseline": "bottom", "dy": -4, "fontWeight": 600, **place}
-
-
-def _x(chart: Chart) -> Spec:
-    """The x channel."""
-    channel: Spec = {"field": "x", "axis": {"title": chart.x_axis.title, "grid": False}}
-    if chart.is_numeric:
-        return {**channel, "type": "quantitative", "scale": {"zero": False, "nice": False}}
-    axis = {"title": chart.x_axis.title, "labelAngle": 0, "grid": False}
-    return {**channel, "type": "nominal", "sort": None, "axis": axis}
-
-
-def _names(chart: Chart) -> Spec:
-    """The channel that carries the bars' names."""
-    title = None if _lies_down(chart) else chart.x_axis.title
-    axis = {"title": title, "labelAngle": 0, "grid": False, "ticks": False, "labelPadding": 6}
-    scale = {"paddingInner": 0.32, "paddingOuter": 0.16}
-    return {"field": "x", "type": "nominal", "sort": None, "axis": axis, "scale": scale}
-
-
-def _y(chart: Chart) -> Spec:
-    """The y channel; bars start at nothing, lines only where that wastes little paper."""
-    values = [value for series in chart.series for value in series.values if value is not None]
-    values += [value for series in chart.series for value in series.low if value is not None]
-    zero = chart.kind in {"bar", "stacked"} or 0 <= min(values) < 0.35 * max(values)
-    return {
-        "field": "y",
-        "type": "quantitative",
-        "scale": {"zero": zero},
-        "axis": {"title": chart.y_axis.title, "tickCount": 6, "domain": False, "ticks": False},
-    }
-
-
-def _colour(chart: Chart, size: ChartSize | None) -> Spec:
-    """The colour channel; a legend only where there is something to tell apart."""
-    return {**_by_name(chart, size), "scale": _scale(chart.series, list(SERIES))}
-
-
-def _dash(chart: Chart, size: ChartSize | None) -> Spec:
-    """The dash channel, so that lines are told apart without colour."""
-    return {**_by_name(chart, size), "scale": _scale(chart.series, list(_DASHES))}
-
-
-def _by_name(chart: Chart, size: ChartSize | None) -> Spec:
-    """A channel that goes by the series."""
-    channel: Spec = {"field": "name", "type": "nominal"}
-    if len(chart.series) == 1 or size is None:
-        return {**channel, "legend": None}
-    longest = max(len(series.name) for series in chart.series)
-    fit = max(1, int(size.width / (size.letters * (longest * 0.55 + 4))))
-    return {**channel, "legend": {"columns": min(fit, len(chart.series))}}
-
-
-def _scale(series: tuple[Series, ...], choices: list[Any]) -> Spec:
-    """A scale in the order of the series."""
-    count = len(series)
-    return {
-        "domain": [one.name for one in series],
-        "range": [choices[index % len(choices)] for index in range(count)],
-    }
-
-
-def _look(size: ChartSize) -> Spec:
-    """Letters, lines and grid."""
-    letters: Spec = {
-        "labelFont": FAMILY,
-        "titleFont": FAMILY,
-        "labelFontSize": size.letters,
-        "titleFontSize": size.letters,
-        "labelColor": PALETTE.ink,
-        "titleColor": PALETTE.ink,
-    }
-    return {
-        "font": FAMILY,
-        "padding": 4,
-        "view": {"stroke": None},
-        "axis": {
-            **letters,
-            "titleFontWeight": 600,
-            "titlePadding": size.letters * 0.8,
-            "gridColor": PALETTE.rule,
-            "gridWidth": 0.6,
-            "domainColor": PALETTE.quiet,
-            "tickColor": PALETTE.quiet,
-            "labelLimit": size.width * 0.4,
-            "labelOverlap": "parity",
-            "labelSeparation": size.letters * 0.4,
-        },
-        "legend": {
-            **letters,
-            "orient": "top",
-            "title": None,
-            "symbolStrokeWidth": 3,
-            "symbolSize": size.letters * 14,
-            "labelLimit": size.width,
-            "columnPadding": size.letters * 1.4,
-        },
-        "text": {"font": FAMILY, "fontSize": size.letters, "color": PALETTE.ink},
-    }
 
 
 _PLOTS: dict[ChartKind, Callable[[Chart, ChartSize], list[Spec]]] = {

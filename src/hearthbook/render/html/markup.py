@@ -9,7 +9,8 @@ from hearthbook.documents.charts import Chart
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.documents.inline import plain
 from hearthbook.documents.tables import table_of
-from hearthbook.render.charts import ChartSize, chart_svg
+from hearthbook.render.chart_look import ORDINARY, ROOMY
+from hearthbook.render.charts import chart_svg
 from hearthbook.render.codes import code_svg
 from hearthbook.render.html.context import Context
 from hearthbook.render.html.tags import Html, image, joined, tag
@@ -18,8 +19,6 @@ from hearthbook.render.pictures import drawn, sign_on_tint, with_held_widths
 
 __all__ = ["markup"]
 
-_WIDE = ChartSize(width=660, height=270, letters=13.0)
-_NARROW = ChartSize(width=330, height=230, letters=12.0)
 _TELEPHONE = "(max-width: 34rem)"
 _ENLARGED = 1.4  # drawings are made for paper, and are seen on a screen from further away
 
@@ -187,9 +186,9 @@ def _address(svg: str) -> str:
 def _chart(chart: Chart, context: Context) -> Html:
     """A chart for both widths of screen, with its sentence, and its numbers to fold out."""
     words = context.words
-    narrow = tag("source", media=_TELEPHONE, srcset=_address(chart_svg(chart, _NARROW)))
+    narrow = tag("source", media=_TELEPHONE, srcset=_address(chart_svg(chart, ROOMY)))
     said = f"{chart.title}. {chart.sentence}"
-    wide = tag("img", src=_address(chart_svg(chart, _WIDE)), alt=said)
+    wide = tag("img", src=_address(chart_svg(chart, ORDINARY)), alt=said)
     framed = tag("div", tag("picture", narrow, wide), class_="drawn")
     caption = tag("figcaption", tag("strong", chart.title), tag("br"), chart.sentence)
     table = _table(table_of(chart, low=words["low"], high=words["high"]), context)

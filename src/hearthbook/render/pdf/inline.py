@@ -1,0 +1,53 @@
+"""The text of a paragraph as plain data, and what that depends on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from hearthbook.documents import blocks as b
+from hearthbook.documents.inline import Emphasis, Link, Part, Strong, Words, parsed
+from hearthbook.render.wording import Wording
+
+__all__ = ["Context", "Data", "inline"]
+
+Data = dict[str, Any]
+
+
+@dataclass
+class Context:
+    """What the encoding of a block depends on."""
+
+    document: b.Document
+    words: Wording
+    anchors: frozenset[str]
+    worked_out: set[str] = field(default_factory=set)
+
+
+def inline(text: str, context: Context) -> list[Data]:
+    """The parts of a paragraph; a link that leads nowhere in this document is plain words."""
+    return _parts(parsed(text), context)
+
+
+def _parts(parts: tuple[Part, ...], context: Context) -> list[Data]:
+    """Each part as plain data."""
+    return [_part(part, context) for part in parts]
+
+
+def _part(part: Part, context: Context) -> Data:
+    """One part as plain data."""
+    if isinstance(part, Words):
+        return {"is": "words", "text": part.text}
+    inner = _parts(part.parts, context)
+    if isinstance(part, Strong):
+        return {"is": "strong", "parts": inner}
+    if isinstance(part, Emphasis):
+        return {"is": "emphasis", "parts": inner}
+    return _link(part, inner, context)
+
+
+def _link(link: Link, inner: list[Data], context: Context) -> Data:
+    """A link, or its plain words when it leads to another document's place."""
+    if link.target.startswith("#") and link.target[1:] not in context.anchors:
+        return {"is": "group", "parts": inner}
+    return {"is": "link", "parts": inner, "target": link.target}

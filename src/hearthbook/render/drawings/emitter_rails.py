@@ -12,7 +12,7 @@ __all__ = ["draw_rails"]
 _LEFT = 14.0  # x of the return's riser
 _FIRST = 44.0  # x of the first emitter's pipe
 _LEAST_SLOT, _MOST_SLOT = 38.0, 54.0  # from one emitter to the next
-_ROW = 55.0
+_ROW = 53.0
 
 
 def draw_rails(sheet: Sheet, drawing: SystemSchematic, top: float, risers: Point) -> float:

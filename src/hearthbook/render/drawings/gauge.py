@@ -40,11 +40,19 @@ _GAP = 5.0  # between two labels
 
 @dataclass(frozen=True)
 class _Label:
-    """Words beside the dial, the angle they belong to, and how far out their line ends."""
+    """Words beside the dial, the angle they belong to, and how far out their line ends.
+
+    Attributes:
+        text: the words.
+        angle: where on the dial they belong.
+        beyond: how far outside the dial the line ends; None where it ends in a band.
+        share: of the radius at which it ends in a band.
+    """
 
     text: str
     angle: float
-    reach: float
+    beyond: float | None
+    share: float = 1.0
 
 
 def dial_angle(at_bar: float, full_scale_bar: float) -> float:
@@ -75,7 +83,7 @@ def draw_dial(
             stroke=Stroke(INK, 1.3 if whole else 0.8),
         )
         if whole and lettered:
-            x, y = on_circle(centre, radius * 0.47, angle)
+            x, y = on_circle(centre, radius * 0.4, angle)
             sheet.text((x, y + 3.5), f"{index * step:.0f}", LABEL, "middle")
 
 
@@ -167,7 +175,8 @@ def _sides(drawing: PressureGauge) -> tuple[list[_Label], list[_Label]]:
         for m in drawing.marks
     ]
     labels += [
-        _Label(b.label, dial_angle((b.low_bar + b.high_bar) / 2, full), 0.0) for b in drawing.bands
+        _Label(b.label, dial_angle((b.low_bar + b.high_bar) / 2, full), None, _ring(b.tone, 1.0)[1])
+        for b in drawing.bands
     ]
     left = sorted((e for e in labels if e.angle < 0), key=lambda e: -e.angle)
     right = sorted((e for e in labels if e.angle >= 0), key=lambda e: e.angle)
@@ -179,8 +188,8 @@ def _column_height(labels: list[_Label], column: float) -> float:
 
 
 def _draw_bands(sheet: Sheet, drawing: PressureGauge, centre: Point, radius: float) -> None:
-    radii = (radius * 0.6, radius * 0.8)
     for band in drawing.bands:
+        radii = _ring(band.tone, radius)
         angles = (
             dial_angle(band.low_bar, drawing.full_scale_bar),
             dial_angle(band.high_bar, drawing.full_scale_bar),
@@ -191,13 +200,19 @@ def _draw_bands(sheet: Sheet, drawing: PressureGauge, centre: Point, radius: flo
         _hatch_band(sheet, centre, radii, angles, band.tone)
 
 
+def _ring(tone: Literal["cold", "hot"], radius: float) -> Point:
+    """Cold bands lie inside hot ones, for the two may share part of the scale."""
+    inner, outer = (0.52, 0.65) if tone == "cold" else (0.67, 0.8)
+    return inner * radius, outer * radius
+
+
 def _hatch_band(
     sheet: Sheet, centre: Point, radii: Point, angles: Point, tone: Literal["cold", "hot"]
 ) -> None:
     """Cold bands are hatched across, hot ones along, so that grey print keeps them apart."""
     inner, outer = radii
     if tone == "hot":
-        for share in (0.25, 0.5, 0.75):
+        for share in (1 / 3, 2 / 3):
             sheet.arc(centre, inner + (outer - inner) * share, angles, Stroke(WARM, 0.8))
         return
     step = 3.0
@@ -213,12 +228,12 @@ def _draw_mark(
 ) -> None:
     angle = dial_angle(mark.at_bar, full_scale_bar)
     if mark.kind == "safety":
-        ends = (on_circle(centre, radius * 0.58, angle), on_circle(centre, radius + 5, angle))
+        ends = (on_circle(centre, radius * 0.52, angle), on_circle(centre, radius + 5, angle))
         sheet.line(*ends, stroke=Stroke(INK, 3.0))
         return
     colour = COOL if mark.kind == "top_up" else WARM
     sheet.line(
-        on_circle(centre, radius * 0.58, angle),
+        on_circle(centre, radius * 0.52, angle),
         on_circle(centre, radius * 0.95, angle),
         stroke=Stroke(colour, 2.0, dash="" if mark.kind == "top_up" else "2 3"),
     )
@@ -247,9 +262,9 @@ def _draw_labels(
     for label, top in zip(labels, tops, strict=True):
         is_left = label.angle < 0
         edge = _MARGIN + column if is_left else sheet.width - _MARGIN - column
-        out = radius + label.reach if label.reach else radius * 0.8
+        out = radius * label.share if label.beyond is None else radius + label.beyond
         end = on_circle(centre, out, label.angle)
         sheet.line((edge + (4.0 if is_left else -4.0), top + 6.0), end, stroke=LEADER)
-        if not label.reach:
+        if label.beyond is None:
             sheet.circle(end, 1.6, SOLID)
         sheet.words((edge, top), label.text, column, PLAIN, "end" if is_left else "start")

@@ -15,18 +15,20 @@ from hearthbook.render.drawings.hand import (
     QUIET,
     RETURN,
     SLATE,
-    Lettering,
     Stroke,
 )
 from hearthbook.render.drawings.placing import columns
-from hearthbook.render.drawings.sheet import Point, Sheet, words_height
+from hearthbook.render.drawings.sheet import Point, Sheet
 from hearthbook.render.drawings.symbols import emitter, emitter_valve, kept_open_mark
+from hearthbook.render.drawings.text_width import text_width, wrapped
 
 __all__ = ["draw_key"]
 
 _PAD, _GAP = 6.0, 14.0
 _INDENT = 36.0
 _NUMBER_INDENT = 24.0
+_SPACE = 5.0  # between a name and its place
+_LINE = 12.5
 _REFRIGERANT = Stroke(SLATE, 1.3, dash="7 2.5 1.5 2.5")
 
 
@@ -99,14 +101,30 @@ def _draw_symbols(sheet: Sheet, items: Sequence[_Item], top: float) -> float:
         for item in items[column * rows : (column + 1) * rows]:
             item.draw(sheet, (_PAD + left, y))
             words = sheet.words((_PAD + left + _INDENT, y + 2.2), item.text, each - _INDENT, PLAIN)
-            y = max(words, y + 17.0) + 5.0
+            y = max(words, y + 17.0) + 4.0
         bottom = max(bottom, y)
     return bottom + 2.0
 
 
+def _runs(part: PartSymbol, width: float) -> list[tuple[str, str]]:
+    """The part's name and, after it, its place, in lines: what is bold and what is quiet."""
+    lines = [(line, "") for line in wrapped(part.name, width, LABEL.size, bold=True)]
+    if not part.place:
+        return lines
+    last = lines[-1][0] if lines else ""
+    room = width - text_width(last, LABEL.size, bold=True) - _SPACE
+    first = next(iter(wrapped(part.place, max(room, 1.0), QUIET.size)), "")
+    whole_words = part.place == first or part.place.startswith(f"{first} ")
+    if whole_words and text_width(first, QUIET.size) <= room:
+        rest = part.place[len(first) :].strip()
+        joined = [*lines[:-1], (last, first)]
+    else:
+        rest, joined = part.place, lines
+    return joined + [("", line) for line in wrapped(rest, width, QUIET.size)]
+
+
 def _part_height(part: PartSymbol, width: float) -> float:
-    words = words_height(part.name, width, LABEL) + words_height(part.place, width, QUIET)
-    return max(words + 5.0, 19.0)
+    return max(len(_runs(part, width)) * _LINE + 5.0, 19.0)
 
 
 def _draw_parts(sheet: Sheet, parts: Sequence[PartSymbol], top: float) -> float:
@@ -120,13 +138,19 @@ def _draw_parts(sheet: Sheet, parts: Sequence[PartSymbol], top: float) -> float:
             column, y = column + 1, top
         left = _PAD + lefts[column]
         sheet.number((left + 8.0, y + 7.0), part.number)
-        after = _part_words(sheet, part, (left + _NUMBER_INDENT, y + 1.0), width)
-        y = max(after + 4.0, y + 19.0)
+        _draw_part(sheet, part, (left + _NUMBER_INDENT, y + 1.0), width)
+        y += _part_height(part, width)
         bottom = max(bottom, y)
     return bottom
 
 
-def _part_words(sheet: Sheet, part: PartSymbol, corner: Point, width: float) -> float:
-    quiet: Lettering = QUIET
-    below = sheet.words(corner, part.name, width, LABEL)
-    return sheet.words((corner[0], below), part.place, width, quiet)
+def _draw_part(sheet: Sheet, part: PartSymbol, corner: Point, width: float) -> None:
+    x, y = corner
+    for name, place in _runs(part, width):
+        baseline = y + 0.76 * LABEL.size
+        if name:
+            sheet.text((x, baseline), name, LABEL)
+        if place:
+            start = text_width(name, LABEL.size, bold=True) + _SPACE if name else 0.0
+            sheet.text((x + start, baseline), place, QUIET)
+        y += _LINE

@@ -13,6 +13,7 @@ from hearthbook.design.expansion import Expansion, expansion, predicted_pressure
 from hearthbook.design.heat_loss import heat_loss
 from hearthbook.design.water_volume import WaterVolume, water_volume
 from hearthbook.documents.figures import Basis, figures_in, given, with_inputs
+from hearthbook.errors import OutOfRange
 from hearthbook.record.home import Home
 
 BAR = 1e5
@@ -147,6 +148,35 @@ def test_hotter_water_and_a_larger_system_raise_the_pressure(well_done_home: Hom
     )
     assert larger.hot_pressure.value > base.hot_pressure.value
     assert larger.expanded_volume.value > base.expanded_volume.value
+
+
+def test_a_vessel_too_small_is_said_to_be_so_and_keeps_the_marks_in_order(
+    well_done_home: Home,
+) -> None:
+    found = _expansion(_with_vessel(well_done_home, volume=0.004))
+    assert found.normal_hot.value == found.call_above.value == found.normal_hot_high.value
+    assert "too small" in found.normal_hot.working.note
+
+
+def test_a_safety_valve_that_opens_before_the_system_is_full_is_refused(
+    well_done_home: Home,
+) -> None:
+    home = well_done_home.model_copy(
+        update={
+            "pipework": well_done_home.pipework.model_copy(update={"height_above_vessel": 20.0})
+        }
+    )
+    with pytest.raises(OutOfRange, match=r"filled to 2\.56\sbar, but its safety valve .* 3\.00"):
+        _expansion(home)
+
+
+def test_a_drinking_water_precharge_near_the_relief_valve_is_refused(well_done_home: Home) -> None:
+    vessels = tuple(
+        v.model_copy(update={"precharge": 5.5e5}) if v.circuit == "drinking_water" else v
+        for v in well_done_home.plant.expansion_vessels
+    )
+    with pytest.raises(OutOfRange, match=r"precharge is 5\.50\sbar, but the cylinder's relief"):
+        _expansion(_with_plant(well_done_home, expansion_vessels=vessels))
 
 
 def test_glycol_asks_for_a_larger_vessel(well_done_home: Home) -> None:

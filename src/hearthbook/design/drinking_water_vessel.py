@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from hearthbook.design.water_growth import growth
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.errors import OutOfRange
 from hearthbook.physics import vessel
 from hearthbook.record.home import Home
 from hearthbook.record.plant import Cylinder
@@ -15,6 +16,7 @@ __all__ = ["DrinkingWaterVessel", "drinking_water_vessel"]
 _PRACTICE = "common practice, no source"
 _COLD = 10.0  # °C; cold mains water, common practice, no source
 _PRECHARGE = 3e5  # Pa; usual setting of the pressure-reducing valve, common practice, no source
+_LEAST_ROOM = 0.1e5  # Pa between precharge and highest pressure; below it no vessel is large enough
 _RELIEF = 6e5  # Pa; usual expansion relief valve of a cylinder, common practice, no source
 
 
@@ -40,7 +42,11 @@ class DrinkingWaterVessel:
 
 
 def drinking_water_vessel(home: Home) -> DrinkingWaterVessel | None:
-    """The cylinder's own vessel held against its need; None where none is recorded."""
+    """The cylinder's own vessel held against its need; None where none is recorded.
+
+    Raises:
+        OutOfRange: the precharge leaves no room below the relief valve.
+    """
     cylinder = home.plant.cylinder
     vessels = [v for v in home.plant.expansion_vessels if v.circuit == "drinking_water"]
     if cylinder is None or not vessels:
@@ -97,8 +103,14 @@ def _expanded(cylinder: Cylinder) -> KeyFigure:
 
 
 def _needed(expanded: KeyFigure, precharge: KeyFigure, relief: KeyFigure) -> KeyFigure:
-    final = vessel.final_pressure(relief.value)
-    value = vessel.classic_vessel(1.0, expanded.value, precharge.value, float(final))
+    final = float(vessel.final_pressure(relief.value))
+    if precharge.value > final - _LEAST_ROOM:
+        raise OutOfRange(
+            f"the drinking-water vessel's precharge is {precharge.shown()}, but the cylinder's "
+            f"relief valve opens at {relief.shown()}, which leaves the water no room to grow. "
+            "Check plant.expansion_vessels and plant.safety_valves."
+        )
+    value = vessel.classic_vessel(1.0, expanded.value, precharge.value, final)
     return calculated(
         "drinking_water_vessel.nominal_needed", "drinking-water vessel needed", float(value), "L",
         formula="Vn = Ve / (1 − (p0 + 1)/(pe + 1)), pe a tenth below the relief valve",

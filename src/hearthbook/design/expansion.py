@@ -109,6 +109,9 @@ def expansion(home: Home, volume: WaterVolume, emitters: EmitterSchedule) -> Exp
         home: the record.
         volume: its water.
         emitters: its design temperatures.
+
+    Raises:
+        OutOfRange: a safety valve opens before its water is filled.
     """
     water = temperatures(home, emitters)
     facts = vessel_facts(home)

@@ -57,9 +57,9 @@ def gauge_marks(
     low = _mark("top_up_below", "top up below", precharge, _TOP_UP_OVER_PRECHARGE)
     cold = _healthy_cold(facts, low)
     healthy = VesselState(installed, precharge, cold, facts.safety_valve)
-    normal_hot = pressure_of("expansion.normal_hot", "healthy when hottest", healthy, hot.expansion)
     cold_low = _cold_low(cold, low)
     call = _mark("call_above", "call above", facts.safety_valve, -_CALL_BELOW_VALVE)
+    normal_hot = _normal_hot(healthy, hot, call)
     volume = _top_up_volume(healthy, low)
     tenth = _tenth(healthy)
     return GaugeMarks(
@@ -67,10 +67,10 @@ def gauge_marks(
         call_above=call,
         normal_cold_low=cold_low,
         normal_cold=cold,
-        normal_cold_high=_mark("normal_cold_high", "highest healthy when cold", cold, _NEEDLE),
+        normal_cold_high=_high("normal_cold_high", "highest healthy when cold", cold, call),
         normal_hot_low=_same("normal_hot_low", "lowest healthy when hot", cold_low),
         normal_hot=normal_hot,
-        normal_hot_high=_hot_high(normal_hot, call),
+        normal_hot_high=_high("normal_hot_high", "highest healthy when hot", normal_hot, call),
         litres_per_tenth_bar=tenth,
         litres_per_bar=_per_bar(tenth),
         top_up_volume=volume,
@@ -111,11 +111,24 @@ def _cold_low(cold: KeyFigure, low: KeyFigure) -> KeyFigure:
     )  # fmt: skip
 
 
-def _hot_high(hot: KeyFigure, call: KeyFigure) -> KeyFigure:
+def _normal_hot(state: VesselState, hot: HotPressures, call: KeyFigure) -> KeyFigure:
+    """The hottest pressure of a healthy vessel; of one too small, no more than the call mark."""
+    reached = pressure_of(
+        "expansion.healthy_hot_pressure", "pressure when hottest, vessel healthy", state,
+        hot.expansion,
+    )  # fmt: skip
+    is_too_small = reached.value > call.value
     return calculated(
-        "expansion.normal_hot_high", "highest healthy when hot",
-        min(hot.value + _NEEDLE, call.value), "bar", formula="min(ph + 0.2 bar, call mark)",
-        inputs=(hot, call), source=_PRACTICE,
+        "expansion.normal_hot", "healthy when hottest", min(reached.value, call.value), "bar",
+        formula="min(ph, call mark)", inputs=(reached, call), source=_PRACTICE,
+        note="The vessel is too small for this home." if is_too_small else "",
+    )  # fmt: skip
+
+
+def _high(name: str, label: str, mark: KeyFigure, call: KeyFigure) -> KeyFigure:
+    return calculated(
+        f"expansion.{name}", label, min(mark.value + _NEEDLE, call.value), "bar",
+        formula="min(p + 0.2 bar, call mark)", inputs=(mark, call), source=_PRACTICE,
     )  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hearthbook.documents.figures import Basis, KeyFigure, Working, assumed, calculated, given
+from hearthbook.errors import OutOfRange
 from hearthbook.physics import vessel
 from hearthbook.record.commissioning import Reading, ReadingKind
 from hearthbook.record.home import Home
@@ -15,7 +16,7 @@ __all__ = ["VesselFacts", "reading_figure", "standard_size", "vessel_facts"]
 _PRACTICE = "common practice, no source"
 _LEAST_PRECHARGE = 0.7e5  # Pa; makers usually ask 0.7 to 1.0 bar, common practice, no source
 _COLD_MARGIN = 0.3e5  # Pa of cold fill over the precharge; common practice, no source
-_FLAT_BELOW = 0.3e5  # Pa under the precharge wanted; common practice, no source
+_MENDED_BEYOND = 0.3e5  # Pa off the precharge wanted; common practice, no source
 _USUAL_VALVE = 3e5  # Pa; United Kingdom domestic sealed systems, sizing table to BS 7074
 _STANDARD_SIZES = (8e-3, 12e-3, 18e-3, 24e-3, 35e-3, 50e-3, 80e-3, 100e-3, 140e-3, 200e-3)  # m³
 
@@ -29,7 +30,7 @@ class VesselFacts:
         safety_valve: pressure at which the heating safety valve opens.
         precharge_wanted: gas pressure the home asks for, or a higher one chosen for its vessel.
         precharge_found: as measured, else as recorded; None where neither is known.
-        precharge_healthy: the one found, unless it is so low that the vessel is flat and must be
+        precharge_healthy: the one found, unless it is so far from the one wanted that it must be
             mended: then the one wanted.
         cold_fill: cold pressure that goes with the healthy precharge.
         cold_fill_found: the last cold pressure read; None where none was.
@@ -45,20 +46,26 @@ class VesselFacts:
 
 
 def vessel_facts(home: Home) -> VesselFacts:
-    """What the record holds of the heating circuit's vessel, and what the home asks of it."""
+    """What the record holds of the heating circuit's vessel, and what the home asks of it.
+
+    Raises:
+        OutOfRange: the safety valve opens before the system is filled.
+    """
     vessels = [v for v in home.plant.expansion_vessels if v.circuit == "heating" and v.volume > 0]
     volumes = [_volume(v) for v in vessels]
     wanted = _precharge_wanted(home, vessels)
     found = _precharge_found(home, vessels)
     healthy = _healthy(found, wanted)
+    cold_fill, safety_valve = _cold_fill(healthy), _safety_valve(home)
+    _check_room(cold_fill, safety_valve)
     cold = _last(home, ReadingKind.COLD_PRESSURE)
     return VesselFacts(
         installed=_together(volumes) if volumes else None,
-        safety_valve=_safety_valve(home),
+        safety_valve=safety_valve,
         precharge_wanted=wanted,
         precharge_found=found,
         precharge_healthy=healthy,
-        cold_fill=_cold_fill(healthy),
+        cold_fill=cold_fill,
         cold_fill_found=None if cold is None else reading_figure(cold, "cold pressure as left"),
     )
 
@@ -179,9 +186,19 @@ def _one_precharge(home: Home, item: ExpansionVessel, is_only: bool) -> KeyFigur
 
 def _healthy(found: KeyFigure | None, wanted: KeyFigure) -> KeyFigure:
     """The precharge a healthy vessel of this home has; never below the one wanted."""
-    if found is None or found.value < wanted.value - _FLAT_BELOW:
+    if found is None or abs(found.value - wanted.value) > _MENDED_BEYOND:
         return wanted
     return max(found, wanted, key=lambda figure: figure.value)
+
+
+def _check_room(cold: KeyFigure, valve: KeyFigure) -> None:
+    """Refuse a valve that opens before the system is filled."""
+    if cold.value > float(vessel.final_pressure(valve.value)):
+        raise OutOfRange(
+            f"the heating system must be filled to {cold.shown()}, but its safety valve opens at "
+            f"{valve.shown()}, which leaves the water no room to grow. Check "
+            "pipework.height_above_vessel, the vessel's precharge and plant.safety_valves."
+        )
 
 
 def _cold_fill(precharge: KeyFigure) -> KeyFigure:

@@ -12,7 +12,6 @@ from pathlib import Path
 
 from hearthbook import __version__
 from hearthbook.actions.judging import Answer
-from hearthbook.commissioning.verdicts import Verdict
 from hearthbook.documents.blocks import Document
 from hearthbook.documents.defects import defects
 from hearthbook.errors import Conflict, Fault, Unreadable
@@ -21,7 +20,7 @@ from hearthbook.handover.pack import PackItem, pack_items
 __all__ = ["MANIFEST", "STEPS", "Pack", "PackFile", "make_pack"]
 
 MANIFEST = "manifest.json"
-STEPS = 15
+STEPS = 11
 
 
 @dataclass(frozen=True)
@@ -87,9 +86,7 @@ def make_pack(
         _write_manifest(fresh, answer, files)
         _put_in_place(fresh, folder, Path(scratch))
     open_items = tuple(
-        f"{judgement.label}: {judgement.reason}"
-        for judgement in answer.judged.judgements
-        if judgement.is_safety and judgement.verdict is not Verdict.WITHIN
+        f"{judgement.label}: {judgement.reason}" for judgement in answer.judged.open_safety_items
     )
     return Pack(folder, tuple(files), open_items)
 
@@ -122,17 +119,15 @@ def _rendered(item: PackItem) -> bytes:
         return item.content
     match item.medium:
         case "pdf":
-            from hearthbook.render import pdf
+            from hearthbook.render.pdf import render as render_pdf
 
-            return pdf.render(item.content)
+            return render_pdf(item.content)
         case "html":
-            from hearthbook.render import html
+            from hearthbook.render.html import render as render_html
 
-            return html.render(item.content).encode()
+            return render_html(item.content).encode()
         case _:
-            from hearthbook.render import text
-
-            return text.render(item.content).encode()
+            raise TypeError(f"{item.name} is a document; it cannot be written as it is")
 
 
 def _written(folder: Path, name: str, purpose: str, content: bytes) -> PackFile:

@@ -13,7 +13,7 @@ import click
 
 from hearthbook.documents.blocks import Document
 from hearthbook.documents.figures import KeyFigure
-from hearthbook.render import text
+from hearthbook.render.text import render as render_text
 
 __all__ = ["as_json", "figure_as_json", "print_document", "print_json", "progress"]
 
@@ -30,7 +30,7 @@ _TAGS = re.compile(r"\b(" + "|".join(sorted(_COLOURS, key=len, reverse=True)) + 
 
 def print_document(document: Document) -> None:
     """Print a document as text; on a terminal the verdict words are coloured."""
-    written = text.render(document)
+    written = render_text(document)
     if sys.stdout.isatty():
         written = _TAGS.sub(lambda match: click.style(match[0], fg=_COLOURS[match[0]]), written)
     click.echo(written)

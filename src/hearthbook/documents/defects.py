@@ -7,11 +7,13 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
+from typing import get_args
 
 from hearthbook import units
 from hearthbook.documents import blocks as b
 from hearthbook.documents.charts import Chart
-from hearthbook.documents.figures import KeyFigure, figures_in, with_inputs
+from hearthbook.documents.drawings import EmitterKind, FillingKind, ValveKind
+from hearthbook.documents.figures import KeyFigure, book_of
 from hearthbook.documents.inline import links, plain
 
 __all__ = ["defects"]
@@ -35,6 +37,8 @@ _SILENT = frozenset(
         "width",
     }
 )
+# Kinds by which a drawing chooses its symbols; they steer the pen and are never printed.
+_KINDS = frozenset(get_args(EmitterKind) + get_args(FillingKind) + get_args(ValveKind))
 _UNIT = "|".join(re.escape(symbol) for symbol in units.TRADE_UNITS if symbol)
 _LEFTOVERS = {
     "a value that is None": re.compile(r"\bNone\b(?! (?:of|is|are|was|were|needs?|here|yet)\b)"),
@@ -114,7 +118,8 @@ def _strings(thing: object) -> Iterator[str]:
         yield thing.label
         yield thing.shown_with_range()
     elif isinstance(thing, str):
-        yield thing
+        if thing not in _KINDS:
+            yield thing
     else:
         for part in _parts(thing):
             if not isinstance(part, b.Block):
@@ -196,11 +201,11 @@ def _of_chart(chart: Chart, place: str) -> list[str]:
 
 def _of_figures(document: b.Document) -> list[str]:
     """Figures, or what they rest on, that are not numbers."""
+    book = book_of(document.blocks)
     return [
-        f"figure {part.name}: is not a number"
-        for figure in figures_in(document.blocks)
-        for part in with_inputs(figure)
-        if not math.isfinite(part.value)
+        f"figure {name}: is not a number"
+        for name, figure in book.items()
+        if not math.isfinite(figure.value)
     ]
 
 

@@ -28,7 +28,7 @@ class PackBasis:
     facts: Facts
     language: str
 
-    def words(self, group: str, name: str, **values: object) -> str:
+    def words(self, group: str, name: str, /, **values: object) -> str:
         """A short phrase."""
         return phrase(self.language, group, name, **values)
 

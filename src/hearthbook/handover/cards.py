@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hearthbook.documents.blocks import Block, Card, CardTone, Columns, Document, Picture, WriteIn
+from hearthbook.documents.blocks import Block, Card, CardTone, Columns, Document, WriteIn
 from hearthbook.handover.basis import PackBasis
-from hearthbook.handover.pictures import pressure_gauge
+from hearthbook.handover.pictures_of_home import picture
 from hearthbook.handover.wording import piece
 
 __all__ = ["call_card", "next_owner", "plant_card", "winter_card"]
@@ -19,9 +19,10 @@ def _card(basis: PackBasis, key: str, tone: CardTone = "plain") -> Card:
 
 def plant_card(basis: PackBasis) -> Document:
     """One sheet to hang by the plant: what is normal, how it was left, what is never done."""
-    gauge = Picture(pressure_gauge(basis), basis.facts["pressure"]["alt"], "")
+    gauge = picture(basis, "pressure_gauge")
+    drawn: tuple[Block, ...] = () if gauge is None else (gauge,)
     blocks: tuple[Block, ...] = (
-        Columns(((gauge,), (_card(basis, "plant_normal", "normal"),))),
+        Columns((drawn, (_card(basis, "plant_normal", "normal"),))),
         _card(basis, "plant_settings"),
         Columns(((_card(basis, "plant_never", "never"),), (_card(basis, "plant_call", "call"),))),
     )

@@ -59,7 +59,7 @@ def _sub(basis: PackBasis, key: str, *more: Block) -> Section:
     return basis.section(_GUIDE, key, *more)
 
 
-def _picture(basis: PackBasis, name: str) -> tuple[Picture, ...]:
+def _picture(basis: PackBasis, name: pictures_of_home.Name) -> tuple[Picture, ...]:
     picture = pictures_of_home.picture(basis, name)
     return () if picture is None else (picture,)
 

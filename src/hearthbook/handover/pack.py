@@ -5,9 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from hearthbook.commissioning.judgements import Judged
+from hearthbook.design.results import Design
 from hearthbook.documents.blocks import Document
+from hearthbook.handover.basis import PackBasis
+from hearthbook.handover.calendar_file import calendar_file
+from hearthbook.handover.cards import call_card, next_owner, plant_card, winter_card
+from hearthbook.handover.facts.of_home import facts_of
+from hearthbook.handover.guide import guide
+from hearthbook.handover.labels import labels
+from hearthbook.handover.report import report
+from hearthbook.handover.visit_order import visit_order
 
-__all__ = ["PackItem"]
+__all__ = ["Medium", "PackItem", "pack_basis", "pack_items"]
+
+Medium = Literal["pdf", "html", "file"]
 
 
 @dataclass(frozen=True)
@@ -24,4 +36,38 @@ class PackItem:
     name: str
     purpose: str
     content: Document | bytes
-    medium: Literal["pdf", "html", "text", "file"]
+    medium: Medium
+
+
+def pack_basis(design: Design, judged: Judged) -> PackBasis:
+    """What the documents of a home's pack are made from, in its household's language."""
+    language = design.home.household.language
+    return PackBasis(design, judged, facts_of(design, language), language)
+
+
+def pack_items(design: Design, judged: Judged) -> tuple[PackItem, ...]:
+    """The files of a home's pack.
+
+    Raises:
+        Incomplete: a text asks for a fact this home does not have.
+        NotFound: there are no words in the household's language.
+    """
+    basis = pack_basis(design, judged)
+    normal = guide(basis)
+    items: tuple[tuple[str, Document | bytes, Medium], ...] = (
+        ("guide.pdf", normal, "pdf"),
+        ("guide-large.pdf", guide(basis, "large"), "pdf"),
+        ("guide.html", normal, "html"),
+        ("plant-card.pdf", plant_card(basis), "pdf"),
+        ("winter-card.pdf", winter_card(basis), "pdf"),
+        ("when-you-call.pdf", call_card(basis), "pdf"),
+        ("next-owner.pdf", next_owner(basis), "pdf"),
+        ("labels.pdf", labels(basis), "pdf"),
+        ("visit-order.pdf", visit_order(basis), "pdf"),
+        ("engineers-report.pdf", report(basis), "pdf"),
+        ("calendar.ics", calendar_file(basis), "file"),
+    )
+    return tuple(
+        PackItem(name, basis.words("purposes", name), content, medium)
+        for name, content, medium in items
+    )

@@ -120,7 +120,7 @@ def phrases(language: str) -> dict[str, Any]:
     return tomllib.loads(path.read_text(encoding="utf-8"))
 
 
-def phrase(language: str, group: str, name: str, **values: object) -> str:
+def phrase(language: str, group: str, name: str, /, **values: object) -> str:
     """A short phrase with its values.
 
     Raises:

@@ -22,6 +22,8 @@ from hearthbook.units import shown
 
 __all__ = ["clear_space", "house_section", "room_named_in"]
 
+_GRAVEL = ("soakaway", "gravel_bed", "open_ground")
+
 
 def room_named_in(home: Home, place: str) -> Room | None:
     """The room a place's words name, such as `in the airing cupboard on the landing`.
@@ -122,6 +124,7 @@ def clear_space(basis: PictureBasis) -> ClearSpace:
         air_out=say(language, "space.air_out"),
         zone="" if not zone else say(language, "space.zone", distance=shown(zone, "m", 1)),
         drain="" if not siting.drain else say(language, "space.drain", place=siting.drain.place),
+        drains_into_gravel=siting.drain is None or siting.drain.kind in _GRAVEL,
         height="" if not height else say(language, "space.height", height=shown(height, "mm")),
         ground=say(language, "space.ground"),
         snow=say(language, "space.snow") if height else "",

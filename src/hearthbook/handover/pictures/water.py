@@ -25,7 +25,7 @@ _USUAL_FULL_SCALE = 4e5  # Pa; common practice, no source
 
 _FILLING_PICTURE: dict[str, ValvePicture] = {
     "removable_hose": "filling_hose_removed",
-    "fixed_loop_two_valves": "filling_valves_closed",
+    "fixed_loop_two_valves": "filling_hose_removed",
     "keyed_link": "filling_key_removed",
 }
 

@@ -1,0 +1,70 @@
+"""The controls as set: curve and limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hearthbook.commissioning.judging import Subject, judge_figure, judged_without_target
+from hearthbook.commissioning.verdicts import Band, Judgement
+from hearthbook.design.results import Design
+from hearthbook.documents.figures import KeyFigure, given
+
+__all__ = ["judge_controls"]
+
+_PRACTICE = "common practice, no source"
+_CURVE_GOOD = 2.0  # K mean over the season; common practice, no source
+_CURVE_DOUBT = 1.5  # K further that a designer's own figures may be out; common practice
+_MAXIMUM_ABOVE = (0.0, 6.0)  # K above the design flow; 3 to 5 K is advised; common practice
+_MINIMUM_SPREAD = 4.0  # K about the advised minimum; common practice, no source
+_LIMIT_SPREAD = 2.0  # K about the advised heating limit; common practice, no source
+
+
+def judge_controls(design: Design) -> Iterator[Judgement]:
+    """The judgements on the controls."""
+    place = design.home.places.get("heat_pump_controller", "")
+    yield _curve(design, place)
+    curve, controls = design.curve, design.home.controls
+    design_flow = curve.design_flow
+    low, high = _MAXIMUM_ABOVE
+    yield _limit(
+        Subject("maximum_flow_temperature", place),
+        controls.maximum_flow_temperature,
+        curve.maximum,
+        Band(design_flow.value + low, design_flow.value + high, "°C", _PRACTICE, 0),
+    )
+    yield _limit(
+        Subject("minimum_flow_temperature", place),
+        controls.minimum_flow_temperature,
+        curve.minimum,
+        _around(curve.minimum, _MINIMUM_SPREAD),
+    )
+    yield _limit(
+        Subject("heating_limit", place),
+        controls.heating_limit,
+        curve.heating_limit,
+        _around(curve.heating_limit, _LIMIT_SPREAD),
+    )
+
+
+def _around(target: KeyFigure, spread: float) -> Band:
+    return Band(target.value - spread, target.value + spread, "°C", _PRACTICE, 0)
+
+
+def _curve(design: Design, place: str) -> Judgement:
+    subject = Subject("curve", place)
+    comparison = design.curve.as_set
+    if comparison is None:
+        return judged_without_target(subject, "no curve is recorded (controls.curve).")
+    mean = comparison.mean
+    figure = KeyFigure(
+        mean.name, mean.label, mean.value, mean.unit, mean.basis, mean.working, _CURVE_DOUBT
+    )
+    return judge_figure(subject, figure, None, Band(-_CURVE_GOOD, _CURVE_GOOD, "K", _PRACTICE))
+
+
+def _limit(subject: Subject, value: float | None, target: KeyFigure, band: Band) -> Judgement:
+    if value is None:
+        return judged_without_target(subject, f"it is not recorded (controls.{subject.key}).")
+    name = f"controls.{subject.key}"
+    figure = given(name, subject.label, value, "°C", place=name)
+    return judge_figure(subject, figure, target, band)

@@ -1,0 +1,126 @@
+"""Pressures, vessel and volumes of the heating water."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from hearthbook.commissioning.judging import Subject, judge, judge_figure
+from hearthbook.commissioning.measured import Measured, measured
+from hearthbook.commissioning.verdicts import Band, Judgement
+from hearthbook.design.results import Design
+from hearthbook.documents.figures import KeyFigure, calculated
+from hearthbook.record.commissioning import ReadingKind
+
+__all__ = ["judge_pressure"]
+
+_PRACTICE = "common practice, no source"
+_COLD_SPREAD = 0.2e5  # Pa about the cold fill; common practice, no source
+_HOT_SPREAD = 0.2e5  # Pa about the predicted hot pressure; common practice, no source
+_PRECHARGE_SPREAD = 0.1e5  # Pa; common practice, no source
+_FILL_SPREAD = 0.15  # of the volume; common practice, no source
+_RESTING = ("steady", "standstill")
+_WARM = ("steady", "hot_water", "warming_up")
+
+
+def judge_pressure(design: Design) -> Iterator[Judgement]:
+    """The judgements on pressures, vessel and volumes."""
+    expansion = design.expansion
+    places = design.home.places
+    gauge, vessel = places.get("pressure_gauge", ""), places.get("expansion_vessel", "")
+    cold = expansion.cold_fill
+    yield judge(
+        Subject("cold_pressure", gauge),
+        _read(design, ReadingKind.COLD_PRESSURE),
+        cold,
+        _around(cold, _COLD_SPREAD),
+        _RESTING,
+    )
+    yield _hot(design, gauge)
+    yield judge(
+        Subject("vessel_precharge", vessel),
+        _precharge(design),
+        expansion.precharge_wanted,
+        _around(expansion.precharge_wanted, _PRECHARGE_SPREAD),
+        _RESTING,
+    )
+    size = Band(expansion.nominal_vessel_needed.value, None, "L", "EN 12828")
+    yield judge_figure(
+        Subject("vessel_size", vessel),
+        expansion.vessel_installed,
+        expansion.nominal_vessel_needed,
+        size,
+    )
+    yield from _volumes(design)
+    yield from _pressure_test(design)
+
+
+def _read(design: Design, kind: ReadingKind) -> Measured | None:
+    return measured(design.home.commissioning, kind)
+
+
+def _precharge(design: Design) -> Measured | None:
+    heating = [v.id for v in design.home.plant.expansion_vessels if v.circuit == "heating"]
+    named = [
+        found
+        for vessel in heating
+        if (found := measured(design.home.commissioning, ReadingKind.VESSEL_PRECHARGE, vessel))
+    ]
+    if named:
+        return named[-1]
+    anonymous = _read(design, ReadingKind.VESSEL_PRECHARGE)
+    return anonymous if anonymous is not None and anonymous.reading.of is None else None
+
+
+def _around(target: KeyFigure, spread: float) -> Band:
+    return Band(target.value - spread, target.value + spread, "bar", _PRACTICE)
+
+
+def _hot(design: Design, gauge: str) -> Judgement:
+    """The hot pressure held against a vessel with its right gas charge."""
+    reading = _read(design, ReadingKind.HOT_PRESSURE)
+    target = design.expansion.normal_hot
+    if reading is not None and reading.reading.state == "hot_water":
+        target = design.expansion.normal_hot
+    band = Band(
+        design.expansion.normal_cold_low.value,
+        target.value + _HOT_SPREAD,
+        "bar",
+        f"prediction for a healthy vessel + 0.2 bar, {_PRACTICE}",
+    )
+    return judge(Subject("hot_pressure", gauge), reading, target, band, _WARM)
+
+
+def _volumes(design: Design) -> Iterator[Judgement]:
+    volume = design.volume
+    needed = volume.needed
+    place = design.home.places.get("volumiser", "")
+    band = Band(needed.value, None, "L", needed.working.source)
+    yield judge_figure(Subject("open_volume", place), volume.open, needed, band)
+    filled = _read(design, ReadingKind.FILL_VOLUME)
+    if filled is not None:
+        total = volume.total
+        spread = Band(
+            total.value * (1 - _FILL_SPREAD), total.value * (1 + _FILL_SPREAD), "L", _PRACTICE
+        )
+        yield judge(Subject("fill_volume", ""), filled, total, spread, (*_RESTING, "warming_up"))
+
+
+def _pressure_test(design: Design) -> Iterator[Judgement]:
+    start = _read(design, ReadingKind.PRESSURE_TEST)
+    end = _read(design, ReadingKind.PRESSURE_TEST_END)
+    subject = Subject("pressure_test", "")
+    band = Band(-0.05e5, 0.05e5, "bar", f"no lasting fall, {_PRACTICE}")
+    if start is None or end is None:
+        yield judge(subject, None, None, band)
+        return
+    change = calculated(
+        "readings.pressure_test_change",
+        "Change of pressure over the test",
+        end.value - start.value,
+        "bar",
+        formula="Δp = p_end − p_start",
+        inputs=(start.figure, end.figure),
+        source="definition",
+    )
+    yield judge_figure(subject, replace(change, uncertainty=start.error), None, band)

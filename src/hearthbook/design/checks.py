@@ -1,0 +1,260 @@
+"""Whether the design is good enough, and if not why and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from hearthbook.design.bill_check import BillVerdict
+from hearthbook.design.condensate import DrainVerdict
+from hearthbook.design.heat_pump_fit import CapacityFit
+from hearthbook.design.hot_water import CoilFit, HygieneNeed
+from hearthbook.design.pipe_flows import PipeResult
+from hearthbook.design.results import Design
+from hearthbook.documents.figures import KeyFigure
+
+__all__ = ["Shortfall", "shortfalls"]
+
+_COVERAGE = 0.95  # of a room's load; common practice, no source
+_CURVE = 2.0  # K mean over the season; common practice, no source
+
+
+@dataclass(frozen=True)
+class Shortfall:
+    """One thing in which the design falls short.
+
+    Attributes:
+        subject: what it is about.
+        finding: what was found, with the numbers.
+        advice: what to do.
+        figures: names of the figures behind it, for `explain`.
+    """
+
+    subject: str
+    finding: str
+    advice: str
+    figures: tuple[str, ...]
+
+
+def shortfalls(design: Design) -> tuple[Shortfall, ...]:
+    """Everything in which the design falls short, in the order of the job."""
+    parts = (_bill, _rooms, _curve, _volume, _vessel, _pipes, _hot_water, _unit, _sound, _drain)
+    return tuple(found for part in parts for found in part(design))
+
+
+def _found(subject: str, finding: str, advice: str, *figures: KeyFigure | None) -> Shortfall:
+    names = tuple(figure.name for figure in figures if figure is not None)
+    return Shortfall(subject, finding, advice, names)
+
+
+def _bill(design: Design) -> Iterator[Shortfall]:
+    check = design.heat_loss.bill_check
+    if check is not None and check.verdict is not BillVerdict.WITHIN:
+        yield _found(
+            "Heat loss against the fuel bill",
+            f"By the bill the home loses {check.coefficient.shown()}, "
+            f"by calculation {design.heat_loss.coefficient.shown()}.",
+            check.advice,
+            check.coefficient,
+            check.ratio,
+        )
+
+
+def _rooms(design: Design) -> Iterator[Shortfall]:
+    schedule = design.emitters
+    for room in schedule.rooms:
+        if room.coverage is None or room.coverage.value >= _COVERAGE:
+            continue
+        needs = room.required_flow_temperature
+        advice = "Fit a larger emitter here, or accept a hotter curve for the whole home."
+        upgrade = next((u for u in schedule.next_larger if u.room_id == room.room.id), None)
+        if upgrade is not None:
+            advice = (
+                f"A {upgrade.description} here brings the whole home down by "
+                f"{upgrade.won.shown()} of flow temperature "
+                f"(saving {upgrade.saving.shown_with_range()})."
+            )
+        needed = "" if needs is None else f"; it would need {needs.shown()}"
+        yield _found(
+            f"Emitters in the {room.room.name}",
+            f"They give {room.output.shown()} of {room.load.shown()} "
+            f"({room.coverage.shown()}) at {schedule.flow_temperature.shown()}{needed}.",
+            advice,
+            room.coverage,
+            needs,
+        )
+    for room_id in schedule.uncovered_rooms:
+        room = schedule.room(room_id)
+        yield _found(
+            f"No emitter in the {room.room.name}",
+            f"It loses {room.load.shown()} and has nothing to give it.",
+            "Fit an emitter, or record the heat it gets through its neighbours.",
+            room.load,
+        )
+
+
+def _curve(design: Design) -> Iterator[Shortfall]:
+    comparison = design.curve.as_set
+    if comparison is None or abs(comparison.mean.value) <= _CURVE:
+        return
+    points = ", ".join(f"{p.flow.shown()} at {p.outdoor.shown()}" for p in design.curve.fit.points)
+    yield _found(
+        "Weather curve as set",
+        f"Over the season it lies {comparison.mean.shown()} from the home's own curve; "
+        f"cost {comparison.cost_share.shown_with_range()} of the heating electricity.",
+        f"Set {points}.",
+        comparison.mean,
+        comparison.cost_share,
+    )
+
+
+def _volume(design: Design) -> Iterator[Shortfall]:
+    volume = design.volume
+    if volume.spare.value < 0:
+        yield _found(
+            "Water that always circulates",
+            f"{volume.open.shown()} stay open, {volume.needed.shown()} are needed.",
+            "Keep more emitters open for ever and label them, or fit a volumiser of "
+            f"{volume.added_volume_needed.shown()}.",
+            volume.open,
+            volume.needed,
+            volume.spare,
+        )
+
+
+def _vessel(design: Design) -> Iterator[Shortfall]:
+    expansion = design.expansion
+    if expansion.vessel_spare.value < 0:
+        yield _found(
+            "Expansion vessel",
+            f"{expansion.vessel_installed.shown()} fitted, "
+            f"{expansion.nominal_vessel_needed.shown()} needed.",
+            "Fit a larger or a second vessel.",
+            expansion.nominal_vessel_needed,
+            expansion.vessel_spare,
+        )
+    if expansion.margin.value < 0:
+        yield _found(
+            "Safety valve in reach",
+            f"Hot, the pressure comes within {expansion.margin.shown()} of what is allowed.",
+            "Set the vessel's gas charge and the cold fill to the targets, then look again.",
+            expansion.margin,
+        )
+    drinking = expansion.drinking_water
+    if drinking is not None and drinking.spare.value < 0:
+        yield _found(
+            "Drinking-water expansion vessel",
+            f"{drinking.installed.shown()} fitted, {drinking.nominal_needed.shown()} needed.",
+            "Work for a person qualified for unvented hot water: fit a larger vessel.",
+            drinking.spare,
+        )
+
+
+def _pipes(design: Design) -> Iterator[Shortfall]:
+    hydraulics = design.hydraulics
+    for pipe in hydraulics.pipes:
+        yield from _pipe(pipe)
+    if hydraulics.pump_spare is not None and hydraulics.pump_spare.value < 0:
+        yield _found(
+            "Pump",
+            f"The index circuit costs {hydraulics.index_loss.shown()}; the pump lacks "
+            f"{-hydraulics.pump_spare.value / 1e3:.1f} kPa.",
+            "Larger pipes on the index circuit, or a second look at filter and valves.",
+            hydraulics.index_loss,
+            hydraulics.pump_spare,
+        )
+    margin = hydraulics.minimum_flow_margin
+    if margin is not None and margin.value < 0:
+        yield _found(
+            "Flow below the unit's minimum",
+            f"{hydraulics.system_flow.shown()} by design.",
+            "Design for a smaller flow–return difference.",
+            hydraulics.system_flow,
+            margin,
+        )
+
+
+def _pipe(pipe: PipeResult) -> Iterator[Shortfall]:
+    if pipe.verdict in ("fast", "steep"):
+        yield _found(
+            f"Pipe: {pipe.name}",
+            f"{pipe.flow.shown()} run at {pipe.velocity.shown()} and cost {pipe.gradient.shown()}.",
+            "A larger tube here, or a larger flow–return difference.",
+            pipe.velocity,
+            pipe.gradient,
+        )
+
+
+def _hot_water(design: Design) -> Iterator[Shortfall]:
+    water = design.hot_water
+    if water is None:
+        return
+    if water.spare.value < 0:
+        yield _found(
+            "Hot water in the busiest hour",
+            f"{water.peak.total.shown()} wanted, {water.peak_supply.shown()} there.",
+            "Spread the draws, start an extra run before, or a larger cylinder.",
+            water.peak.total,
+            water.spare,
+        )
+    if water.coil_fit is CoilFit.SMALL:
+        yield _found(
+            "Coil of the cylinder",
+            "Its surface is small for the unit's output.",
+            "Expect hotter flow and longer reheats, or a cylinder with a larger coil.",
+            water.coil_approach,
+        )
+    if water.hygiene_need in (HygieneNeed.NOT_DECIDED, HygieneNeed.BELOW_SIXTY):
+        undecided = water.hygiene_need is HygieneNeed.NOT_DECIDED
+        yield _found(
+            "Hot-water hygiene",
+            "No regime is recorded." if undecided else "The regime never reaches 60 °C.",
+            "Decide it with the household or the landlord's risk assessment, and record it.",
+            water.hygiene_run,
+        )
+
+
+def _unit(design: Design) -> Iterator[Shortfall]:
+    fit = design.fit
+    if fit.capacity_fit is not CapacityFit.RIGHT:
+        is_short = fit.capacity_fit is CapacityFit.SHORT
+        yield _found(
+            "Size of the heat pump",
+            f"It gives {fit.capacity_at_design.shown()} at the design temperature, "
+            f"{fit.capacity_ratio.shown()} of what is needed with hot water counted.",
+            "A larger unit, less loss, or backup with its cost told."
+            if is_short
+            else "Check the heat loss for stacked margins before ordering; it will stop and start.",
+            fit.capacity_at_design,
+            fit.capacity_ratio,
+        )
+
+
+def _sound(design: Design) -> Iterator[Shortfall]:
+    for window in design.sound:
+        if window.limit is not None and window.level.value > window.limit.value:
+            yield _found(
+                f"Sound at {window.name}",
+                f"{window.level.shown()} predicted, {window.limit.shown()} allowed.",
+                "Move the unit, hide it by a solid barrier, or a quieter unit.",
+                window.level,
+            )
+
+
+def _drain(design: Design) -> Iterator[Shortfall]:
+    drain = design.condensate
+    if drain.verdict is DrainVerdict.SMALL and drain.soakaway_found is not None:
+        yield _found(
+            "Soakaway for the meltwater",
+            f"{drain.soakaway_found.shown()} of gravel, {drain.soakaway_needed.shown()} needed.",
+            "Enlarge the pit, or lead the water to a drain with a frost-safe trap.",
+            drain.soakaway_needed,
+            drain.soakaway_found,
+        )
+    if drain.crosses_path:
+        yield _found(
+            "Meltwater reaches a path",
+            f"Up to {drain.per_day.shown()} on a damp day can freeze where people walk.",
+            "Lead it away under the path.",
+            drain.per_day,
+        )

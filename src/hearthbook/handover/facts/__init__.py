@@ -1,0 +1,1 @@
+"""This home's facts in the householder's words, for the texts of the pack."""

@@ -1,0 +1,99 @@
+"""How this pack says numbers, times, dates and places in its language."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from hearthbook.documents.figures import KeyFigure
+from hearthbook.handover.wording import phrase, phrases
+from hearthbook.units import shown
+
+__all__ = ["Speech"]
+
+
+@dataclass(frozen=True)
+class Speech:
+    """The way of speaking of one language."""
+
+    language: str
+
+    def words(self, group: str, name: str, /, **values: object) -> str:
+        """A short phrase."""
+        return phrase(self.language, group, name, **values)
+
+    def date(self, day: dt.date | None) -> str | None:
+        """A date in full; None stays None."""
+        if day is None:
+            return None
+        return f"{day.day} {phrases(self.language)['months']['names'][day.month - 1]} {day.year}"
+
+    def months(self) -> tuple[str, ...]:
+        """The short names of the months, January first."""
+        return tuple(phrases(self.language)["months"]["short"])
+
+    def figure(self, figure: KeyFigure | None, decimals: int | None = None) -> str | None:
+        """A figure as said to a householder, with fewer digits where wanted."""
+        if figure is None:
+            return None
+        return shown(figure.value, figure.unit, figure.decimals if decimals is None else decimals)
+
+    def span(self, low: float, high: float, unit: str, decimals: int | None = None) -> str:
+        """A range in a unit, said once where both ends read the same."""
+        first, last = shown(low, unit, decimals), shown(high, unit, decimals)
+        if first == last:
+            return first
+        number = first.removesuffix(unit).rstrip("\N{NO-BREAK SPACE}")
+        return self.words("words", "from_to", low=number, high=last)
+
+    def ranged(self, figure: KeyFigure, decimals: int | None = None) -> str:
+        """A figure's range from its uncertainty, never below nothing."""
+        spread = figure.uncertainty or 0.0
+        return self.span(
+            max(figure.value - spread, 0.0), figure.value + spread, figure.unit, decimals
+        )
+
+    def change(self, low: float, high: float) -> str:
+        """A relative change from low to high, as less or more.
+
+        Example:
+            >>> Speech("en-GB").change(-0.05, 0.02)
+            '5% less to 2% more'
+        """
+        ends = [self._less_or_more(value) for value in (low, high)]
+        return (
+            ends[0]
+            if ends[0] == ends[1]
+            else self.words("words", "from_to", low=ends[0], high=ends[1])
+        )
+
+    def _less_or_more(self, value: float) -> str:
+        if abs(value) < 0.005:
+            return self.words("words", "no_change")
+        name = "less" if value < 0 else "more"
+        return self.words("words", name, share=shown(abs(value), "%", 0))
+
+    def duration(self, seconds: float) -> str:
+        """A length of time as people say it.
+
+        Example:
+            >>> Speech("en-GB").duration(1800.0), Speech("en-GB").duration(90000.0)
+            ('half an hour', '25 hours')
+        """
+        if seconds < 100:
+            return self.words("words", "seconds", value=round(seconds / 5) * 5 or 5)
+        minutes = seconds / 60
+        if 25 <= minutes <= 35:
+            return self.words("words", "half_hour")
+        if minutes < 100:
+            return self.words(
+                "words", "minutes_about", value=round(minutes / 5) * 5 or round(minutes)
+            )
+        hours = seconds / 3600
+        value = f"{hours:.0f}" if hours >= 5 else f"{round(hours * 2) / 2:g}"
+        return self.words("words", "hours", value=value)
+
+    def feel(self, water_temperature: float) -> str:
+        """How a radiator feels with water of this mean temperature."""
+        steps = phrases(self.language)["feel"]
+        return str(next(step["words"] for step in steps if water_temperature < step["below"]))

@@ -373,6 +373,7 @@ class ClearSpace:
         air_out: words beside the arrow of the air it blows.
         zone: what the protective zone's outline means, with its distance; empty for none.
         drain: where the meltwater goes; empty for nothing known.
+        drains_into_gravel: whether it sinks away under the unit; otherwise a pipe carries it off.
         height: the height of its base, with its unit; empty for nothing known.
         ground: the word at the ground line.
         snow: what the snow line means; empty for none.
@@ -389,6 +390,7 @@ class ClearSpace:
     height: str = ""
     ground: str = ""
     snow: str = ""
+    drains_into_gravel: bool = True
 
 
 @dataclass(frozen=True)

@@ -76,21 +76,21 @@ def draw_dial(
     for index in range(count + 1):
         angle = dial_angle(index * step, full_scale_bar)
         whole = index * step == int(index * step)
-        inner = radius * (0.84 if whole else 0.89)
+        inner = radius * (0.89 if whole else 0.92)
         sheet.line(
             on_circle(centre, inner, angle),
-            on_circle(centre, radius * 0.95, angle),
+            on_circle(centre, radius * 0.96, angle),
             stroke=Stroke(INK, 1.3 if whole else 0.8),
         )
         if whole and lettered:
-            x, y = on_circle(centre, radius * 0.4, angle)
+            x, y = on_circle(centre, radius * 0.79, angle)
             sheet.text((x, y + 3.5), f"{index * step:.0f}", LABEL, "middle")
 
 
 def draw_needle(sheet: Sheet, centre: Point, radius: float, angle: float) -> None:
     """The needle."""
-    tip = on_circle(centre, radius * 0.8, angle)
-    left, right = (on_circle(centre, 3.0, angle + side) for side in (-90, 90))
+    tip = on_circle(centre, radius * 0.7, angle)
+    left, right = (on_circle(centre, 2.4, angle + side) for side in (-90, 90))
     sheet.line(left, tip, right, stroke=SOLID, closed=True)
     sheet.circle(centre, 4.0, SOLID)
 
@@ -138,7 +138,7 @@ def _draw_marked_dial(sheet: Sheet, drawing: PressureGauge, centre: Point, radiu
     _draw_bands(sheet, drawing, centre, radius)
     for mark in drawing.marks:
         _draw_mark(sheet, mark, centre, radius, drawing.full_scale_bar)
-    sheet.text((centre[0], centre[1] + radius * 0.72), drawing.unit, QUIET, "middle")
+    sheet.text((centre[0], centre[1] + radius * 0.6), drawing.unit, QUIET, "middle")
     if drawing.needle_bar is not None:
         draw_needle(sheet, centre, radius, dial_angle(drawing.needle_bar, drawing.full_scale_bar))
 
@@ -175,12 +175,18 @@ def _sides(drawing: PressureGauge) -> tuple[list[_Label], list[_Label]]:
         for m in drawing.marks
     ]
     labels += [
-        _Label(b.label, dial_angle((b.low_bar + b.high_bar) / 2, full), None, _ring(b.tone, 1.0)[1])
+        _Label(b.label, dial_angle(_anchor(b), full), None, _ring(b.tone, 1.0)[1])
         for b in drawing.bands
     ]
     left = sorted((e for e in labels if e.angle < 0), key=lambda e: -e.angle)
     right = sorted((e for e in labels if e.angle >= 0), key=lambda e: e.angle)
     return left, right
+
+
+def _anchor(band: GaugeBand) -> float:
+    """Where a band's line ends: low in a cold one, high in a hot one, clear of the needle."""
+    share = 0.25 if band.tone == "cold" else 0.75
+    return band.low_bar + share * (band.high_bar - band.low_bar)
 
 
 def _column_height(labels: list[_Label], column: float) -> float:
@@ -202,7 +208,7 @@ def _draw_bands(sheet: Sheet, drawing: PressureGauge, centre: Point, radius: flo
 
 def _ring(tone: Literal["cold", "hot"], radius: float) -> Point:
     """Cold bands lie inside hot ones, for the two may share part of the scale."""
-    inner, outer = (0.52, 0.65) if tone == "cold" else (0.67, 0.8)
+    inner, outer = (0.45, 0.56) if tone == "cold" else (0.58, 0.69)
     return inner * radius, outer * radius
 
 
@@ -228,13 +234,15 @@ def _draw_mark(
 ) -> None:
     angle = dial_angle(mark.at_bar, full_scale_bar)
     if mark.kind == "safety":
-        ends = (on_circle(centre, radius * 0.52, angle), on_circle(centre, radius + 5, angle))
+        ends = (on_circle(centre, radius * 0.42, angle), on_circle(centre, radius * 0.71, angle))
         sheet.line(*ends, stroke=Stroke(INK, 3.0))
+        outside = (on_circle(centre, radius - 1.0, angle), on_circle(centre, radius + 6.0, angle))
+        sheet.line(*outside, stroke=Stroke(INK, 3.0))
         return
     colour = COOL if mark.kind == "top_up" else WARM
     sheet.line(
-        on_circle(centre, radius * 0.52, angle),
-        on_circle(centre, radius * 0.95, angle),
+        on_circle(centre, radius * 0.42, angle),
+        on_circle(centre, radius * 0.71, angle),
         stroke=Stroke(colour, 2.0, dash="" if mark.kind == "top_up" else "2 3"),
     )
     half = 4.2 / radius * 57.3

@@ -27,7 +27,7 @@ __all__ = ["draw_key"]
 _PAD, _GAP = 6.0, 14.0
 _INDENT = 36.0
 _NUMBER_INDENT = 24.0
-_SPACE = 5.0  # between a name and its place
+_SPACE = 3.0  # between a name and its place
 _LINE = 12.5
 _REFRIGERANT = Stroke(SLATE, 1.3, dash="7 2.5 1.5 2.5")
 

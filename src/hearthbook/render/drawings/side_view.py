@@ -48,7 +48,8 @@ def side_view(sheet: Sheet, drawing: ClearSpace, corner: Point, width: float) ->
     _measures(sheet, drawing, (x, middle), (base, floor))
     bottom = floor + 6.0
     if drawing.drain:
-        _pit(sheet, (middle, base), floor)
+        draw = _pit if drawing.drains_into_gravel else _pipe
+        draw(sheet, (middle, base), floor)
         bottom = floor + _PIT[1] + 4.0
     ground = sheet.words((x, floor + 5.0), drawing.ground, width / 2 - _PIT[0] / 2 - 6.0, QUIET)
     return max(bottom, ground)
@@ -120,3 +121,12 @@ def _pit(sheet: Sheet, base: Point, floor: float) -> None:
         at = (x - 18.0 + index * 6.0, floor + (7.0 if index % 2 else 13.0))
         sheet.circle(at, 2.0, FAINT_LINE)
     sheet.arrow((x, y + 4.0), (x, floor - 2.0), Stroke(COOL, 1.3), size=5.0)
+
+
+def _pipe(sheet: Sheet, base: Point, floor: float) -> None:
+    """A pipe under the unit that carries the meltwater away."""
+    x, y = base
+    sheet.line((x - 6.0, y + 6.0), (x, y + 9.0), (x + 6.0, y + 6.0), stroke=OUTLINE)
+    run = (x, y + 9.0), (x, floor + 12.0), (x + 28.0, floor + 12.0)
+    sheet.line(*run, stroke=Stroke(COOL, 1.6))
+    sheet.arrow((x + 28.0, floor + 12.0), (x + 38.0, floor + 12.0), Stroke(COOL, 1.6), size=5.0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import assert_never
 
 from hearthbook.documents.drawings import TopUpSteps
-from hearthbook.render.drawings.fittings import key_block, pipe
+from hearthbook.render.drawings.fittings import key_block, lever_valve, pipe
 from hearthbook.render.drawings.gauge import dial_angle, draw_dial, draw_needle
 from hearthbook.render.drawings.hand import COOL, FAINT_LINE, LABEL, PLAIN, WARM, Stroke
 from hearthbook.render.drawings.placing import columns
@@ -47,21 +47,22 @@ def _draw_step(sheet: Sheet, drawing: TopUpSteps, step: int, centre: Point) -> N
         return
     match drawing.filling:
         case "removable_hose":
-            _draw_hose_step(sheet, step, centre, stays=False)
+            _draw_hose_step(sheet, step, centre, hangs=14.0)
         case "fixed_loop_two_valves":
-            _draw_hose_step(sheet, step, centre, stays=True)
+            _draw_hose_step(sheet, step, centre, hangs=0.0)
         case "keyed_link":
             _draw_key_step(sheet, step, centre)
         case _:
             assert_never(drawing.filling)
 
 
-def _draw_hose_step(sheet: Sheet, step: int, centre: Point, *, stays: bool) -> None:
+def _draw_hose_step(sheet: Sheet, step: int, centre: Point, *, hangs: float) -> None:
+    """A loop at the start, open and at the end; `hangs` is how far off it is at the start."""
     x, y = centre
-    gap = None if step == 3 and not stays else 14.0 if step == 0 and not stays else 0.0
+    gap = {0: hangs, 1: 0.0}.get(step)
     levers = _OPEN if step == 1 else CLOSED
     filling_pair(sheet, (x, y + (14.0 if gap is None else 9.0)), levers=levers, hose_gap=gap)
-    if gap == 14.0:
+    if gap:
         for side in (-HALF_PAIR - 15.0, HALF_PAIR + 15.0):
             sheet.arrow((x + side, y + 41.0), (x + side, y + 21.0), _MOVE)
     if step == 1:
@@ -78,13 +79,16 @@ def _turn(sheet: Sheet, centre: Point, angles: Point) -> None:
 
 
 def _draw_key_step(sheet: Sheet, step: int, centre: Point) -> None:
-    x, y = centre[0], centre[1] + 26.0
-    pipe(sheet, (x - 38.0, y), (x + 38.0, y))
-    key_block(sheet, (x, y), 22.0 if step == 3 else 0.0)
+    """The link's key goes in, the small valve beside it opens, the key comes out."""
+    x, y = centre[0], centre[1] + 24.0
+    key = (x - 12.0, y)
+    pipe(sheet, (x - 40.0, y), (x + 42.0, y))
+    key_block(sheet, key, 22.0 if step == 3 else 0.0)
+    lever_valve(sheet, (x + 28.0, y), 52.0 if step == 1 else 0.0)
     if step == 1:
-        _turn(sheet, (x, y - 12.0), (300.0, 60.0 + 360.0))
-    if step in (0, 3):
-        ends = ((x + 22.0, y - 44.0), (x + 22.0, y - 18.0))
+        _turn(sheet, (x + 28.0, y), (12.0, 40.0))
+    else:
+        ends = ((key[0] - 20.0, y - 42.0), (key[0] - 20.0, y - 18.0))
         sheet.arrow(*(ends if step == 0 else ends[::-1]), _MOVE)
 
 

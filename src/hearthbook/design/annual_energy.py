@@ -6,14 +6,14 @@ pump, electric backup, hygiene runs and standby (often written H4). It is what t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from hearthbook.design.energy_ranges import EnergyRanges, together, usual_ranges
 from hearthbook.design.heat_loss import HeatLoss
-from hearthbook.design.heating_year import HeatingYear, heating_year
+from hearthbook.design.heating_year import HeatingYear, YearsNeed, heating_year
 from hearthbook.design.hot_water_demand import HotWaterDemand
 from hearthbook.design.unit_map import UnitMap
 from hearthbook.design.weather_curve import WeatherCurve
@@ -21,7 +21,14 @@ from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
 from hearthbook.physics.climate import DAYS_IN_MONTH
 from hearthbook.record.home import Home
 
-__all__ = ["MONTHS", "AnnualEnergy", "MonthEnergy", "annual_energy"]
+__all__ = [
+    "MONTHS",
+    "AnnualEnergy",
+    "MonthEnergy",
+    "SpaceHeat",
+    "annual_energy",
+    "heating_limit",
+]
 
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August",
           "September", "October", "November", "December")  # fmt: skip
@@ -94,6 +101,23 @@ class AnnualEnergy:
 
 
 @dataclass(frozen=True)
+class SpaceHeat:
+    """Heat for the rooms as worked out so far.
+
+    Attributes:
+        loss: the home's heat loss.
+        need: what decides the year's heat.
+        year: the plain numbers of the year.
+        gains: figures of sun and heating limit, for the workings.
+    """
+
+    loss: HeatLoss
+    need: YearsNeed
+    year: HeatingYear
+    gains: tuple[KeyFigure, ...]
+
+
+@dataclass(frozen=True)
 class _Parts:
     """Plain numbers by month, J; and relative half-widths."""
 
@@ -105,16 +129,24 @@ class _Parts:
     water_share: float
 
 
+def heating_limit(home: Home, curve: WeatherCurve) -> KeyFigure:
+    """Outdoor temperature above which heating rests: as set, or as advised."""
+    if home.controls.heating_limit is None:
+        return curve.heating_limit
+    place = "controls.heating_limit"
+    return given(place, "outdoor mean above which heating rests", home.controls.heating_limit,
+                 "°C", place=place)  # fmt: skip
+
+
 def annual_energy(
     home: Home,
-    loss: HeatLoss,
     curve: WeatherCurve,
     unit: UnitMap,
     demand: HotWaterDemand | None,
-    year: HeatingYear,
+    space_heat: SpaceHeat,
 ) -> AnnualEnergy:
     """The year of a home on its true curve."""
-    ranges = usual_ranges()
+    ranges, year, loss = usual_ranges(), space_heat.year, space_heat.loss
     standby, pump = _standby(home), _pump_power()
     other = year.hours * 3600.0 * pump.value + DAYS_IN_MONTH * 86_400.0 * standby.value
     zero = np.zeros(12)
@@ -129,12 +161,19 @@ def annual_energy(
             demand.spread_share.value, ranges.hot_water_efficiency_share.value),
     )  # fmt: skip
     weather = loss.coefficient.value * float(year.hours.sum()) * 3600.0 * ranges.year_weather.value
-    space = _space(loss, curve, unit, year, ranges, weather)
+    space = _space(space_heat, curve, unit, ranges, weather)
     water = _water(demand, parts, ranges, unit)
+    hours = calculated(
+        "energy.heating_hours", "hours of the year in which heat is needed",
+        float(year.hours.sum()) * 3600.0, "h",
+        formula="hours below the heating limit in which losses exceed gains",
+        inputs=(loss.base_temperature, *space_heat.gains, curve.season.length), source="derived",
+        decimals=0,
+    )  # fmt: skip
     rest = calculated(
         "energy.electricity_other", "circulation pump and standby in a year", float(other.sum()),
         "kWh", formula="pump power · heating hours + standby · year",
-        inputs=(pump, standby, curve.season.length), source="derived",
+        inputs=(pump, standby, hours), source="derived",
     )  # fmt: skip
     heat = _sum("heat_per_year", "heat in a year", (space[0], water[0]))
     electricity = _sum("electricity_per_year", "electricity in a year", (space[1], water[1], rest))
@@ -152,10 +191,10 @@ def annual_energy(
         seasonal_efficiency=_efficiency(
             "seasonal_efficiency", "over the year, all counted", (heat, electricity), ranges),
         standby=standby,
-        electricity_per_kelvin=_per_kelvin(loss, curve, unit, year, space[1], parts.space_share),
+        electricity_per_kelvin=_per_kelvin(space_heat, curve, unit, space[1], parts.space_share),
         monthly=_months(parts, year, loss, ranges, electricity),
         ranges=ranges,
-        heating_hours=curve.season.length,
+        heating_hours=hours,
     )  # fmt: skip
 
 
@@ -185,19 +224,19 @@ def _water_electricity(
 
 
 def _space(
-    loss: HeatLoss,
+    space_heat: SpaceHeat,
     curve: WeatherCurve,
     unit: UnitMap,
-    year: HeatingYear,
     ranges: EnergyRanges,
     weather: float,
 ) -> tuple[KeyFigure, KeyFigure]:
+    loss, year = space_heat.loss, space_heat.year
     heat_value, power_value = float(year.heat.sum()), float(year.electricity.sum())
     heat_share = together(ranges.heat_share.value, weather / heat_value)
     heat = calculated(
         "energy.heat_space", "heat for rooms in a year", heat_value, "kWh",
-        formula="H · Σ hours · (T_b - T_e)",
-        inputs=(loss.coefficient, loss.base_temperature, curve.season.length,
+        formula="Σ hours · max(0, H · (T_b - T_e) - sun), below the heating limit",
+        inputs=(loss.coefficient, loss.base_temperature, *space_heat.gains,
                 *curve.season.monthly_means, curve.season.spread, ranges.heat_share,
                 ranges.year_weather),
         source="steady heat balance of the home by hours of outdoor temperature",
@@ -262,22 +301,20 @@ def _efficiency(
 
 
 def _per_kelvin(
-    loss: HeatLoss,
+    space_heat: SpaceHeat,
     curve: WeatherCurve,
     unit: UnitMap,
-    year: HeatingYear,
     electricity: KeyFigure,
     share: float,
 ) -> KeyFigure:
     more = curve.room_influence_mild.value
+    loss, need = space_heat.loss, space_heat.need
     warmer = heating_year(
-        curve.season,
-        loss.coefficient.value,
-        loss.base_temperature.value + 1.0,
+        replace(need, base_temperature=need.base_temperature + 1.0),
         lambda outdoor: curve.flow_temperature_at(outdoor) + more,
         unit,
     )
-    extra = float(warmer.electricity.sum() - year.electricity.sum())
+    extra = float(warmer.electricity.sum() - space_heat.year.electricity.sum())
     return calculated(
         "energy.electricity_per_kelvin", "electricity for rooms 1 K warmer, in a year", extra,
         "kWh", formula="the year with T_b + 1 K and the flow it needs, less the year as it is",

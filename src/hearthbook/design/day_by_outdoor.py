@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from hearthbook.design.unit_map import UnitMap
 from hearthbook.design.weather_curve import WeatherCurve
 from hearthbook.documents.figures import KeyFigure, assumed, calculated
 from hearthbook.physics import frost
+from hearthbook.units import shown
 
 __all__ = ["OutdoorDay", "days_by_outdoor"]
 
@@ -80,13 +81,7 @@ class _Row:
         return f"heat_pump.at_{sign}{abs(self.at):.0f}"
 
     def day(self) -> OutdoorDay:
-        outdoor = assumed(
-            f"{self.stem}.outdoor",
-            "outdoor temperature",
-            self.at,
-            "°C",
-            source="chosen for the table",
-        )
+        outdoor = self._outdoor()
         flow = self._figure(
             "flow_temperature",
             "flow temperature",
@@ -125,6 +120,11 @@ class _Row:
             *defrosts,
         )
 
+    def _outdoor(self) -> KeyFigure:
+        figure = assumed(f"{self.stem}.outdoor", "outdoor temperature", self.at, "°C",
+                         source="chosen for the table")  # fmt: skip
+        return replace(figure, decimals=0)
+
     def _figure(
         self,
         part: str,
@@ -136,7 +136,7 @@ class _Row:
     ) -> KeyFigure:
         return calculated(
             f"{self.stem}.{part}",
-            f"{label} at {self.at:g} °C outside",
+            f"{label} at {shown(self.at, '°C', 0)} outside",
             value,
             unit,
             formula=formula,
@@ -173,7 +173,7 @@ class _Row:
         return (
             calculated(
                 f"{self.stem}.electricity",
-                f"electricity of a day at {self.at:g} °C",
+                f"electricity of a day at {shown(self.at, '°C', 0)} outside",
                 total,
                 "kWh/day",
                 formula=formula,
@@ -224,7 +224,7 @@ class _Row:
                 self._rate(heat, flow, efficiency, _DRY) * 3600.0 / slow,
                 "1/h",
                 formula,
-                (*inputs, _usual("shortest rest between defrosts", "low", slow)),
+                (*inputs, _usual("longest rest between defrosts", "low", slow)),
             ),
             self._figure(
                 "defrosts_high",
@@ -232,7 +232,7 @@ class _Row:
                 self._rate(heat, flow, efficiency, _DAMP) * 3600.0 / quick,
                 "1/h",
                 formula,
-                (*inputs, _usual("longest rest between defrosts", "high", quick)),
+                (*inputs, _usual("shortest rest between defrosts", "high", quick)),
             ),
         )
 

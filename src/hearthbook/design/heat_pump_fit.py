@@ -7,12 +7,19 @@ from enum import StrEnum
 
 import numpy as np
 
-from hearthbook.design.annual_energy import AnnualEnergy, MonthEnergy, annual_energy
+from hearthbook.design.annual_energy import (
+    AnnualEnergy,
+    MonthEnergy,
+    SpaceHeat,
+    annual_energy,
+    heating_limit,
+)
 from hearthbook.design.day_by_outdoor import OutdoorDay, days_by_outdoor
 from hearthbook.design.heat_loss import HeatLoss
-from hearthbook.design.heating_year import HeatingYear, heating_year
+from hearthbook.design.heating_year import HeatingYear, YearsNeed, heating_year
 from hearthbook.design.hot_water_demand import HotWaterDemand, hot_water_demand
 from hearthbook.design.standard_season import standard_efficiency
+from hearthbook.design.sun import sun_through_windows
 from hearthbook.design.unit_map import UnitMap, unit_map
 from hearthbook.design.weather_curve import WeatherCurve
 from hearthbook.documents.figures import KeyFigure, assumed, calculated
@@ -95,20 +102,24 @@ def heat_pump_fit(home: Home, loss: HeatLoss, curve: WeatherCurve) -> HeatPumpFi
     """The fit of the recorded heat pump to the home on its true curve."""
     unit = unit_map(home.plant.heat_pump)
     demand = hot_water_demand(home)
-    year = heating_year(
-        curve.season,
-        loss.coefficient.value,
-        loss.base_temperature.value,
-        curve.flow_temperature_at,
-        unit,
+    sun, limit = sun_through_windows(home), heating_limit(home, curve)
+    need = YearsNeed(
+        season=curve.season,
+        coefficient=loss.coefficient.value,
+        base_temperature=loss.base_temperature.value,
+        sun=sun.by_month,
+        heating_limit=limit.value,
     )
+    year = heating_year(need, curve.flow_temperature_at, unit)
     capacity = _capacity_at_design(loss, curve, unit)
     share = _hot_water_share(demand, capacity)
     ratio = _capacity_ratio(capacity, loss, share)
     steady, least = _steady_below(loss, curve, unit)
     backup = _backup_energy(loss, curve, year, capacity)
     standard, application = standard_efficiency(home.plant.heat_pump, curve.design_flow, unit)
-    energy = annual_energy(home, loss, curve, unit, demand, year)
+    energy = annual_energy(
+        home, curve, unit, demand, SpaceHeat(loss, need, year, (sun.heating_season, limit))
+    )
     return HeatPumpFit(
         capacity_at_design=capacity,
         hot_water_share=share,

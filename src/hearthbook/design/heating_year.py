@@ -12,7 +12,7 @@ from hearthbook.design.heating_season import HeatingSeason
 from hearthbook.design.unit_map import UnitMap
 from hearthbook.physics.climate import monthly_bin_hours
 
-__all__ = ["HeatingYear", "heating_year"]
+__all__ = ["HeatingYear", "YearsNeed", "heating_year"]
 
 Curve = Callable[[float], float]
 
@@ -40,39 +40,45 @@ class HeatingYear:
     mean_outdoor: float
 
 
-def heating_year(
-    season: HeatingSeason,
-    coefficient: float,
-    base_temperature: float,
-    flow_temperature_at: Curve,
-    unit: UnitMap,
-) -> HeatingYear:
-    """The year of a home on a curve.
+@dataclass(frozen=True)
+class YearsNeed:
+    """What decides how much heat the rooms take in a year.
 
-    Args:
+    Attributes:
         season: the hours of the place.
-        coefficient: heat lost for each kelvin.
-        base_temperature: outdoor temperature above which no heat is needed.
-        flow_temperature_at: the curve.
-        unit: the heat pump.
+        coefficient: heat lost for each kelvin, W/K.
+        base_temperature: outdoor temperature above which no heat is needed without sun, °C.
+        sun: mean warmth from the sun in each month, W.
+        heating_limit: outdoor temperature above which heating rests, °C.
     """
-    means = np.array([figure.value for figure in season.monthly_means])
-    year = monthly_bin_hours(means, season.spread.value)
-    is_cold = year.temperatures < base_temperature
+
+    season: HeatingSeason
+    coefficient: float
+    base_temperature: float
+    sun: NDArray[np.float64]
+    heating_limit: float
+
+
+def heating_year(need: YearsNeed, flow_temperature_at: Curve, unit: UnitMap) -> HeatingYear:
+    """The year of a home on a curve."""
+    means = np.array([figure.value for figure in need.season.monthly_means])
+    year = monthly_bin_hours(means, need.season.spread.value)
+    is_cold = year.temperatures < min(need.base_temperature, need.heating_limit)
     outdoor, hours = year.temperatures[is_cold], year.hours[:, is_cold]
-    load = coefficient * (base_temperature - outdoor)
+    base = need.base_temperature - need.sun[:, np.newaxis] / need.coefficient
+    load = np.maximum(0.0, need.coefficient * (base - outdoor))
     flow = np.array([flow_temperature_at(float(one)) for one in outdoor])
     own = np.minimum(load, unit.most(outdoor, flow))
     power = own / unit.efficiency(own, outdoor, flow) + (load - own)
     share = np.clip(load / np.maximum(unit.least(outdoor, flow), 1.0), 0.0, 1.0)
-    total = hours.sum(axis=0)
-    heat = total * load
+    heating = hours * (load > 0.0)
+    heat = hours * load
     return HeatingYear(
-        heat=hours @ load * 3600.0,
-        electricity=hours @ power * 3600.0,
-        backup=float(total @ (load - own) * 3600.0),
-        hours=hours.sum(axis=1),
-        running_hours=float(total @ share),
-        steady_hours=float(total[share >= 1.0].sum()),
+        heat=heat.sum(axis=1) * 3600.0,
+        electricity=np.sum(hours * power, axis=1) * 3600.0,
+        backup=float(np.sum(hours * (load - own))) * 3600.0,
+        hours=heating.sum(axis=1),
+        running_hours=float(np.sum(heating * share)),
+        steady_hours=float(np.sum(heating[share >= 1.0])),
         mean_outdoor=float(np.sum(heat * outdoor) / np.sum(heat)),
     )

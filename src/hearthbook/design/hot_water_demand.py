@@ -215,6 +215,7 @@ def _volume(home: Home) -> KeyFigure:
             formula="people · litres each",
             inputs=(people, one),
             source="as the household told",
+            decimals=0,
         )
     return calculated(
         name,
@@ -225,6 +226,7 @@ def _volume(home: Home) -> KeyFigure:
         inputs=(people,),
         source="SAP 2012, from memory",
         uncertainty=_DEMAND_SHARE * float(np.sum(physics.daily_volume(people.value))),
+        decimals=0,
     )
 
 

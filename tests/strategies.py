@@ -6,6 +6,7 @@ agrees with itself, so the reader accepts it and the design can compute it.
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any
 
 from hypothesis import strategies as st
@@ -14,6 +15,7 @@ from hearthbook.record.home import Home
 
 __all__ = ["decimals", "homes", "written_homes"]
 
+_ISSUED = dt.datetime(2026, 10, 20)  # noqa: DTZ001 - the strategy adds the offset
 _USES = ("living", "dining", "kitchen", "bedroom", "bathroom", "hall", "landing", "study")
 _SIDES = ("north", "east", "south", "west")
 _CONSTRUCTIONS: list[dict[str, Any]] = [
@@ -43,6 +45,15 @@ _CONSTRUCTIONS: list[dict[str, Any]] = [
         "evidence": "seen",
     },
 ]
+_METER = {
+    "id": "heat_meter",
+    "name": "heat meter",
+    "measures": "heat",
+    "unit": "MWh",
+    "digits_before_point": 3,
+    "digits_after_point": 3,
+    "place": "in the hall",
+}
 
 
 def decimals(low: float, high: float, places: int = 1) -> st.SearchStrategy[float]:
@@ -166,6 +177,69 @@ def _plant(draw: st.DrawFn) -> dict[str, Any]:
     return fixed | draw(_some(cylinder=cylinder, added_volume=added))
 
 
+_CURVES = st.one_of(
+    st.tuples(st.integers(36, 55), st.integers(22, 34)).map(
+        lambda flows: {
+            "curve": {
+                "kind": "points",
+                "points": [{"outdoor": -5, "flow": flows[0]}, {"outdoor": 15, "flow": flows[1]}],
+            }
+        }
+    ),
+    st.tuples(decimals(0.3, 2, 2), decimals(-5, 5)).map(
+        lambda line: {
+            "curve": {"kind": "slope_level", "slope": line[0], "level": line[1]},
+            "curve_accepts": "slope_level",
+        }
+    ),
+)
+
+
+@st.composite
+def _controls(draw: st.DrawFn, emitters: list[dict[str, Any]]) -> dict[str, Any]:
+    settings = [
+        {
+            "emitter": emitter["id"],
+            "number": draw(st.sampled_from(("*", "2.5", "4", "max", "open")))
+            if emitter["valve"] == "thermostatic"
+            else "open",
+        }
+        for emitter in emitters
+    ]
+    extra = _some(
+        minimum_flow_temperature=st.integers(20, 30),
+        maximum_flow_temperature=st.integers(55, 65),
+        heating_limit=decimals(13, 19),
+        emitter_settings=st.just(settings),
+        quiet_window=st.just({"start": "22:30", "end": "06:30"}),
+    )
+    return {"description": "a panel"} | draw(_CURVES) | draw(extra)
+
+
+@st.composite
+def _commissioning(draw: st.DrawFn, rooms: list[dict[str, Any]]) -> dict[str, Any]:
+    readings: list[dict[str, Any]] = [
+        {"kind": "flow_rate", "value": draw(decimals(8, 30)), "instrument": "clamp"},
+        {"kind": "cold_pressure", "value": draw(decimals(0.5, 2.5)), "state": "standstill"},
+        {"kind": "meter", "of": "heat_meter", "value": f"{draw(decimals(0, 999, 3))} MWh"},
+    ]
+    readings += [
+        {
+            "kind": "room_temperature",
+            "of": room["id"],
+            "value": draw(decimals(15, 24)),
+            "at": draw(st.datetimes(max_value=_ISSUED).map(lambda at: f"{at.isoformat()}+00:00")),
+        }
+        for room in rooms
+    ]
+    return {
+        "date": "2026-10-14",
+        "instruments": [{"id": "clamp", "name": "clamp thermometer", "accuracy": 0.5}],
+        "readings": readings,
+        "checks": [{"kind": "filter_clean", "result": draw(st.sampled_from(("yes", "no")))}],
+    }
+
+
 @st.composite
 def written_homes(draw: st.DrawFn) -> dict[str, Any]:
     """A home as it stands in a record, in documented units."""
@@ -184,8 +258,9 @@ def written_homes(draw: st.DrawFn) -> dict[str, Any]:
         "rooms": rooms,
         "ventilation": {"system": "natural", "air_changes": draw(decimals(0.3, 1, 2))},
     }
+    extra = _some(commissioning=_commissioning(rooms), controls=_controls(emitters))
     run = {"id": "primary", "name": "primary", "outside_diameter": 28}
-    return {
+    home = {
         "hearthbook": 1,
         "reference": "T-1",
         "name": draw(st.text(min_size=1, max_size=30).filter(lambda text: text.strip())),
@@ -197,8 +272,10 @@ def written_homes(draw: st.DrawFn) -> dict[str, Any]:
         "plant": draw(_plant()),
         "controls": {"description": "a panel"},
         "siting": {"place": "in the garden"},
+        "meters": [_METER],
         "firm": {"name": "Nobody's Heating", "phone": "01632 960000", "hours": "never"},
     }
+    return home | draw(extra)
 
 
 def homes() -> st.SearchStrategy[Home]:

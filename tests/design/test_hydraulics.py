@@ -56,7 +56,7 @@ def test_the_flow_for_the_loss_is_the_trades_sum(well_done_home: Home) -> None:
 
 def test_each_runs_gradient_agrees_with_fluids(well_done_home: Home) -> None:
     water = IAPWS97(T=42.5 + 273.15, P=0.1)
-    bores = {28: 0.0262, 22: 0.0202}
+    bores = {35: 0.0326, 28: 0.0262, 22: 0.0202, 15: 0.0136}
     found = {pipe.pipe_id: pipe for pipe in _hydraulics(well_done_home).pipes}
     for run in well_done_home.pipework.runs:
         bore = bores[round(run.outside_diameter * 1000)]
@@ -87,18 +87,21 @@ def test_a_tube_of_no_usual_size_gets_a_wall_in_proportion() -> None:
     assert usual_wall("steel", 0.0269) == pytest.approx(0.0026)
 
 
-def test_the_costliest_circuit_is_the_sum_of_what_lies_on_its_way(well_done_home: Home) -> None:
+def test_a_circuit_is_the_sum_of_what_lies_on_its_way(well_done_home: Home) -> None:
     found = _hydraulics(well_done_home)
-    index = next(c for c in found.emitters if c.emitter_id == found.index_emitter)
-    assert found.index_emitter == "floor_garden_room"
+    floor = next(c for c in found.emitters if c.emitter_id == "floor_garden_room")
     losses = {pipe.pipe_id: pipe.loss.value for pipe in found.pipes}
     way = ("outdoor_primary", "indoor_primary", "downstairs_main", "rear_branch")
-    assert index.gradient is not None
-    by_hand = sum(losses[run] for run in way) + index.gradient.value * 6 + 11e3 + 3e3 + 4e3
-    assert found.index_loss.value == pytest.approx(by_hand)
+    tail = well_done_home.emitter("floor_garden_room").tail
+    assert tail is not None
+    assert floor.gradient is not None
+    by_hand = sum(losses[run] for run in way) + floor.gradient.value * tail.length
+    by_hand += 11e3 + 3e3 + 4e3  # the loops, the clean filter, the diverter valve
+    assert floor.loss.value == pytest.approx(by_hand)
+    assert found.index_loss.value == max(circuit.loss.value for circuit in found.emitters)
     assert found.pump_head is not None
     assert found.pump_spare is not None
-    assert found.pump_spare.value == pytest.approx(48e3 - by_hand)
+    assert found.pump_spare.value == pytest.approx(found.pump_head.value - found.index_loss.value)
 
 
 def test_the_units_own_loss_counts_where_the_pump_is_outside_it(well_done_home: Home) -> None:
@@ -148,6 +151,8 @@ def test_glycol_costs_more_pressure(well_done_home: Home) -> None:
     glycol = protection.model_copy(update={"kind": "glycol", "glycol_share": 0.25})
     mixed = _hydraulics(_with_plant(well_done_home, freeze_protection=glycol))
     plain = _hydraulics(well_done_home)
+    # 1010 kg/m³ and 3970 J/(kg·K) at 42 °C and 25 % (CoolProp) carry 4 % less than 4.186 kJ/L.
+    assert mixed.system_flow.value / plain.system_flow.value == pytest.approx(1.045, abs=0.01)
     for before, after in zip(plain.pipes, mixed.pipes, strict=True):
         # Where the flow is turbulent; in slow branches it turns laminar and may even cost less.
         if before.velocity.value > 0.4:

@@ -11,7 +11,10 @@ from hearthbook.design.emitters import emitter_schedule
 from hearthbook.design.heat_loss import heat_loss
 from hearthbook.design.water_volume import WaterVolume, water_volume
 from hearthbook.documents.figures import Basis, book_of, figures_in, with_inputs
+from hearthbook.record.emitters import Tail
 from hearthbook.record.home import Home
+from hearthbook.record.pipework import PipeRun
+from hearthbook.record.plant import PerformancePoint
 
 
 def _volume(home: Home) -> WaterVolume:
@@ -38,30 +41,51 @@ def _with_run(home: Home, run_id: str, **changes: Any) -> Home:
     return home.model_copy(update={"pipework": home.pipework.model_copy(update={"runs": runs})})
 
 
+# Bores in m of EN 1057 half-hard tube, by outside diameter in mm; from memory.
+BORES = {10: 0.0088, 15: 0.0136, 22: 0.0202, 28: 0.0262, 35: 0.0326}
+
+
+def _litres(pipe: PipeRun | Tail | None) -> float:
+    """Litres in a copper pipe by plain geometry."""
+    if pipe is None:
+        return 0.0
+    bore = BORES[round(pipe.outside_diameter * 1000)]
+    return math.pi / 4 * bore**2 * pipe.length * 1000
+
+
+def _emitter_litres(home: Home, ids: tuple[str, ...]) -> float:
+    """Litres in emitters and their own pipes, all recorded in the well-done home."""
+    return sum(
+        (e.water_content or math.nan) * 1000 + _litres(e.tail) for e in home.emitters if e.id in ids
+    )
+
+
+def _plant_litres(home: Home) -> float:
+    """Litres in the unit and the volumiser."""
+    assert home.plant.added_volume is not None
+    return ((home.plant.heat_pump.water_content or math.nan) + home.plant.added_volume.volume) * 1e3
+
+
 def test_the_total_is_the_sum_done_by_hand(well_done_home: Home) -> None:
-    # Litres per metre of 28 × 0.9, 22 × 0.9 and 15 × 0.7 mm tube, by plain geometry.
-    per_metre = {d: math.pi / 4 * b**2 / 1000 for d, b in ((28, 26.2), (22, 20.2), (15, 13.6))}
-    runs = per_metre[28] * (6 + 11 + 3 + 9) + per_metre[22] * (10 + 12 + 14)
-    tails = per_metre[15] * (5 + 4 + 5 + 4 + 3 + 5 + 5 + 4 + 4 + 3 + 2) + per_metre[22] * 6
-    emitters = 5.4 + 5.6 + 6.3 + 4.4 + 7.5 + 3.8 + 5.4 + 5.0 + 4.3 + 4.4 + 5.2 + 1.7
-    by_hand = runs + tails + emitters + 2.2 + 18.0 + 30.0 + 3.0  # unit, coil, volumiser, reserve
-    assert _volume(well_done_home).total.value * 1000 == pytest.approx(by_hand, abs=0.05)
+    home = well_done_home
+    assert home.plant.cylinder is not None
+    coil = (home.plant.cylinder.coil_content or math.nan) * 1000
+    runs = sum(_litres(run) for run in home.pipework.runs)
+    emitters = _emitter_litres(home, tuple(e.id for e in home.emitters))
+    by_hand = runs + emitters + _plant_litres(home) + coil + 3.0  # the vessel's reserve
+    assert _volume(home).total.value * 1000 == pytest.approx(by_hand, abs=0.05)
 
 
 def test_open_water_is_the_sum_done_by_hand(well_done_home: Home) -> None:
-    # Two living-room radiators, the warm floor and the towel rail have nothing that shuts them.
-    per_metre = {d: math.pi / 4 * b**2 / 1000 for d, b in ((28, 26.2), (22, 20.2), (15, 13.6))}
-    runs = per_metre[28] * (6 + 11 + 9) + per_metre[22] * (10 + 12 + 14)
-    tails = per_metre[15] * (5 + 4 + 3) + per_metre[22] * 6
-    emitters = 5.4 + 5.6 + 7.5 + 5.2
-    volume = _volume(well_done_home)
-    assert volume.open.value * 1000 == pytest.approx(runs + tails + emitters + 2.2 + 30.0, abs=0.05)
-    assert volume.always_open_emitters == (
-        "rad_living_front",
-        "rad_living_back",
-        "floor_garden_room",
-        "towel_rail",
-    )
+    # Two living-room radiators, the warm floor and the towel rail have nothing that shuts them;
+    # one of them hangs on every run but the coil's.
+    home = well_done_home
+    opened = ("rad_living_front", "rad_living_back", "floor_garden_room", "towel_rail")
+    runs = sum(_litres(run) for run in home.pipework.runs if not run.serves_cylinder)
+    by_hand = runs + _emitter_litres(home, opened) + _plant_litres(home)
+    volume = _volume(home)
+    assert volume.open.value * 1000 == pytest.approx(by_hand, abs=0.05)
+    assert volume.always_open_emitters == opened
 
 
 def test_a_home_whose_every_radiator_can_be_shut_has_little_more_than_its_primary_open(
@@ -69,7 +93,11 @@ def test_a_home_whose_every_radiator_can_be_shut_has_little_more_than_its_primar
 ) -> None:
     volume = _volume(faulty_home)
     assert volume.always_open_emitters == ()
-    by_hand = 2.0 + math.pi / 4 * 26.2**2 / 1000 * 14  # the unit, assumed, and 14 m of 28 mm
+    by_hand = 2.0 + sum(  # the unit, assumed
+        _litres(run)
+        for run in faulty_home.pipework.runs
+        if not run.serves and not run.serves_cylinder
+    )
     assert volume.open.value * 1000 == pytest.approx(by_hand, abs=0.05)
     assert volume.spare.value < 0
     assert volume.added_volume is None
@@ -77,7 +105,16 @@ def test_a_home_whose_every_radiator_can_be_shut_has_little_more_than_its_primar
 
 
 def test_needed_water_is_the_energy_balance_done_by_hand(well_done_home: Home) -> None:
-    volume = _volume(well_done_home)
+    points = [
+        PerformancePoint.model_validate(
+            {"outdoor_temperature": outdoor, "flow_temperature": flow, "output": f"{kilowatts} kW",
+             "efficiency": 3.0, "load": load}
+        )
+        for outdoor, flow, kilowatts, load in (
+            (2, 45, 6.0, "maximum"), (7, 35, 7.0, "maximum"), (7, 35, 2.2, "minimum"),
+        )
+    ]  # fmt: skip
+    volume = _volume(_with_unit(well_done_home, points=tuple(points), defrost_length=240.0))
     # 6.0 kW for 4 min and 8 K; 2.2 kW least output, half of it wanted, 10 min and 5 K.
     assert volume.needed_for_defrost.value * 1000 == pytest.approx(6.0 * 4 * 60 / 4.186 / 8)
     assert volume.needed_for_run.value * 1000 == pytest.approx(1.1 * 10 * 60 / 4.186 / 5)
@@ -95,9 +132,11 @@ def test_a_volumiser_is_said_to_be_short_or_spare_by_its_litres(well_done_home: 
     volume = _volume(_with_unit(well_done_home, minimum_volume=0.090))
     assert volume.added_volume is not None
     assert volume.added_volume_spare is not None
-    without = volume.open.value - 0.030
+    without = volume.open.value - volume.added_volume.value
     assert volume.added_volume_needed.value == pytest.approx(0.090 - without)
-    assert volume.added_volume_spare.value == pytest.approx(0.030 - (0.090 - without))
+    assert volume.added_volume_spare.value == pytest.approx(
+        volume.added_volume.value - (0.090 - without)
+    )
 
 
 def test_a_thermostatic_valve_takes_a_radiator_and_its_pipes_out_of_the_open_water(
@@ -105,8 +144,8 @@ def test_a_thermostatic_valve_takes_a_radiator_and_its_pipes_out_of_the_open_wat
 ) -> None:
     before = _volume(well_done_home)
     after = _volume(_with_emitter(well_done_home, "rad_living_back", valve="thermostatic"))
-    pipes = math.pi / 4 * 0.0136**2 * 4
-    assert before.open.value - after.open.value == pytest.approx(0.0056 + pipes, rel=1e-6)
+    litres = _emitter_litres(well_done_home, ("rad_living_back",))
+    assert (before.open.value - after.open.value) * 1000 == pytest.approx(litres, rel=1e-6)
     assert before.total.value == pytest.approx(after.total.value)
 
 

@@ -6,11 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from hearthbook.design.circuit_water import CircuitWater
-from hearthbook.design.emitters import EmitterResult, EmitterSchedule
 from hearthbook.design.pipe_flows import PipeResult, Stream, stream_in
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
 from hearthbook.physics import pipes
-from hearthbook.record.emitters import Underfloor
+from hearthbook.record.emitters import Emitter, Underfloor
 from hearthbook.record.home import Home
 
 __all__ = ["Circuit", "Fixed", "circuits", "fixed_losses"]
@@ -86,15 +85,22 @@ def fixed_losses(home: Home, flow: KeyFigure, nominal: KeyFigure | None) -> Fixe
 
 def circuits(
     home: Home,
-    emitters: EmitterSchedule,
+    flows: Mapping[str, KeyFigure],
     runs: Mapping[str, PipeResult],
     fixed: Fixed,
     water: CircuitWater,
 ) -> tuple[KeyFigure, tuple[Circuit, ...]]:
     """The pressure the costliest circuit needs, and every circuit balanced to it."""
-    paths = [(one, *_loss(home, one, runs, fixed, water)) for one in emitters.emitters]
+    paths = [
+        (emitter, _loss(home, emitter, runs, fixed, stream), stream)
+        for emitter in home.emitters
+        if emitter.id in flows
+        for stream in (_own_stream(emitter, flows[emitter.id], water),)
+    ]
     index = _index(tuple(loss for _, loss, _ in paths), fixed)
-    return index, tuple(_circuit(one, loss, stream, index) for one, loss, stream in paths)
+    return index, tuple(
+        _circuit(emitter, flows[emitter.id], loss, stream, index) for emitter, loss, stream in paths
+    )
 
 
 def _index(losses: tuple[KeyFigure, ...], fixed: Fixed) -> KeyFigure:
@@ -112,16 +118,16 @@ def _index(losses: tuple[KeyFigure, ...], fixed: Fixed) -> KeyFigure:
 
 
 def _circuit(
-    one: EmitterResult, loss: KeyFigure, stream: Stream | None, index: KeyFigure
+    emitter: Emitter, flow: KeyFigure, loss: KeyFigure, stream: Stream | None, index: KeyFigure
 ) -> Circuit:
-    name, flow = f"hydraulics.emitters.{one.emitter.id}", one.design_flow_rate
+    name = f"hydraulics.emitters.{emitter.id}"
     surplus = calculated(
-        f"{name}.surplus", f"pressure its valve must take, {one.emitter.name}",
+        f"{name}.surplus", f"pressure its valve must take, {emitter.name}",
         index.value - loss.value, "kPa", formula="Δpindex − Δp", inputs=(index, loss),
         source=_SERIES,
     )  # fmt: skip
     return Circuit(
-        emitter_id=one.emitter.id,
+        emitter_id=emitter.id,
         flow=flow,
         velocity=None if stream is None else stream.velocity,
         gradient=None if stream is None else stream.gradient,
@@ -142,40 +148,44 @@ def _coefficient(name: str, flow: KeyFigure, surplus: KeyFigure) -> KeyFigure | 
     )  # fmt: skip
 
 
+def _own_stream(emitter: Emitter, flow: KeyFigure, water: CircuitWater) -> Stream | None:
+    """The water in an emitter's own pipes; None where they are not recorded."""
+    if emitter.tail is None:
+        return None
+    place = f"emitters.{emitter.id}.tail"
+    return stream_in(emitter.tail, place, f"pipes of the {emitter.name}", flow, water)
+
+
 def _loss(
     home: Home,
-    one: EmitterResult,
+    emitter: Emitter,
     runs: Mapping[str, PipeResult],
     fixed: Fixed,
-    water: CircuitWater,
-) -> tuple[KeyFigure, Stream | None]:
-    emitter = one.emitter
+    stream: Stream | None,
+) -> KeyFigure:
+    """What a circuit costs: the parts all share, the runs on its way, its own pipes, itself."""
     name = f"hydraulics.emitters.{emitter.id}"
     shared = [
         runs[run.id].loss
         for run in home.pipework.runs
         if not run.serves_cylinder and (not run.serves or emitter.id in run.serves)
     ]
-    own, stream = [_emitter_loss(one)], None
-    if emitter.tail is not None:
-        place = f"emitters.{emitter.id}.tail"
-        label = f"pipes of the {emitter.name}"
-        stream = stream_in(emitter.tail, place, label, one.design_flow_rate, water)
+    own = [_emitter_loss(emitter)]
+    if stream is not None:
+        length = stream.sizes.length
         own.append(calculated(
-            f"{name}.tail_loss", f"pressure loss, {label}",
-            stream.gradient.value * stream.sizes.length.value, "kPa", formula="Δp = R·L",
-            inputs=(stream.gradient, stream.sizes.length), source="Darcy-Weisbach",
+            f"{name}.tail_loss", f"pressure loss, pipes of the {emitter.name}",
+            stream.gradient.value * length.value, "kPa", formula="Δp = R·L",
+            inputs=(stream.gradient, length), source="Darcy-Weisbach",
         ))  # fmt: skip
     parts = (fixed.together, *shared, *own)
-    loss = calculated(
+    return calculated(
         f"{name}.loss", f"pressure of the circuit, {emitter.name}",
         sum(part.value for part in parts), "kPa", formula="ΣΔp", inputs=parts, source=_SERIES,
     )  # fmt: skip
-    return loss, stream
 
 
-def _emitter_loss(one: EmitterResult) -> KeyFigure:
-    emitter = one.emitter
+def _emitter_loss(emitter: Emitter) -> KeyFigure:
     name, label = f"emitters.{emitter.id}.pressure_drop", f"pressure drop, {emitter.name}"
     if isinstance(emitter, Underfloor):
         if emitter.pressure_drop is not None:

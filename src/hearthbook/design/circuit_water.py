@@ -20,10 +20,13 @@ class CircuitWater:
     Attributes:
         density: mass of a cubic metre.
         viscosity: dynamic.
+        capacity_share: heat a litre carries, as a share of what the trade reckons for water; None
+            for plain water.
     """
 
     density: KeyFigure
     viscosity: KeyFigure
+    capacity_share: KeyFigure | None = None
 
 
 def circuit_water(home: Home, emitters: EmitterSchedule) -> CircuitWater:
@@ -44,13 +47,25 @@ def circuit_water(home: Home, emitters: EmitterSchedule) -> CircuitWater:
                        float(water.viscosity(mean.value)), "mPa·s", formula="μ(Tm)",
                        inputs=(mean,), source="IAPWS SR6-08(2011)"),
         )  # fmt: skip
+    return _mixture(mean, glycol)
+
+
+def _mixture(mean: KeyFigure, glycol: KeyFigure) -> CircuitWater:
     share = water.glycol_mass_share(glycol.value)
     source = "fitted to CoolProp's mixture of water and propylene glycol (Melinder 2010)"
-    return CircuitWater(
-        calculated("hydraulics.density", "density of the water with glycol",
-                   float(water.glycol_density(mean.value, share)), "kg/m³", formula="ρ(Tm, x)",
-                   inputs=(mean, glycol), source=source),
-        calculated("hydraulics.viscosity", "viscosity of the water with glycol",
-                   float(water.glycol_viscosity(mean.value, share)), "mPa·s", formula="μ(Tm, x)",
-                   inputs=(mean, glycol), source=source),
+    density = calculated(
+        "hydraulics.density", "density of the water with glycol",
+        float(water.glycol_density(mean.value, share)), "kg/m³", formula="ρ(Tm, x)",
+        inputs=(mean, glycol), source=source,
     )  # fmt: skip
+    viscosity = calculated(
+        "hydraulics.viscosity", "viscosity of the water with glycol",
+        float(water.glycol_viscosity(mean.value, share)), "mPa·s", formula="μ(Tm, x)",
+        inputs=(mean, glycol), source=source,
+    )  # fmt: skip
+    heat = float(water.glycol_specific_heat(mean.value, share))
+    return CircuitWater(density, viscosity, calculated(
+        "hydraulics.capacity_share", "heat a litre carries, as a share of plain water's",
+        density.value * heat / water.TRADE_HEAT_CAPACITY, "%",
+        formula="ρ·c(Tm, x) / 4.186 MJ/(m³·K)", inputs=(density, mean, glycol), source=source,
+    ))  # fmt: skip

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hearthbook.design.circuit_flows import (
+    emitter_flows,
+    flow_for_loss,
+    flow_in_run,
+    sum_of_flows,
+)
 from hearthbook.design.circuit_losses import Circuit, circuits, fixed_losses
 from hearthbook.design.circuit_water import circuit_water
-from hearthbook.design.emitters import EmitterResult, EmitterSchedule
+from hearthbook.design.emitters import EmitterSchedule
 from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.pipe_flows import PipeResult, PipeVerdict, run_result
 from hearthbook.documents.figures import KeyFigure, calculated, given
-from hearthbook.physics import pipes
 from hearthbook.record.home import Home
-from hearthbook.record.pipework import PipeRun
 
 __all__ = ["Circuit", "Hydraulics", "PipeResult", "PipeVerdict", "hydraulics"]
-
-_BALANCE = "energy balance of the water, 4.186 kJ per litre and kelvin"
 
 
 @dataclass(frozen=True)
@@ -63,20 +65,22 @@ class Hydraulics:
 def hydraulics(home: Home, loss: HeatLoss, emitters: EmitterSchedule) -> Hydraulics:
     """The hydraulic figures of a home at design."""
     water = circuit_water(home, emitters)
-    system = _sum_of_flows("hydraulics.system_flow", "flow of all emitters", emitters.emitters)
+    flows = emitter_flows(emitters, water)
+    system = sum_of_flows("hydraulics.system_flow", "flow of all emitters", flows.values())
     nominal = _unit_flow(home, "nominal_flow", "flow the unit's maker names")
     minimum = _unit_flow(home, "minimum_flow", "flow below which the unit stops")
     runs = tuple(
-        run_result(run, _flow_in(run, system, nominal, emitters), water)
+        run_result(run, flow_in_run(run, system, nominal, flows), water)
         for run in home.pipework.runs
     )
     fixed = fixed_losses(home, system, nominal)
-    index_loss, paths = circuits(home, emitters, {run.pipe_id: run for run in runs}, fixed, water)
+    by_id = {run.pipe_id: run for run in runs}
+    index_loss, paths = circuits(home, flows, by_id, fixed, water)
     index = max(paths, key=lambda path: path.loss.value, default=None)
     head = _pump_head(home)
     return Hydraulics(
         system_flow=system,
-        flow_for_loss=_flow_for_loss(loss.total, emitters.drop),
+        flow_for_loss=flow_for_loss(loss.total, emitters.drop, water),
         drop=emitters.drop,
         emitters=paths,
         pipes=runs,
@@ -91,34 +95,6 @@ def hydraulics(home: Home, loss: HeatLoss, emitters: EmitterSchedule) -> Hydraul
             "minimum_flow_margin", "flow above the unit's minimum", system, minimum, "L/min"),
         nominal_flow=nominal,
         nominal_share=None if not nominal or nominal.value <= 0 else _share(system, nominal),
-    )  # fmt: skip
-
-
-def _sum_of_flows(name: str, label: str, emitters: tuple[EmitterResult, ...]) -> KeyFigure:
-    flows = tuple(one.design_flow_rate for one in emitters)
-    return calculated(
-        name, label, sum(flow.value for flow in flows), "L/min", formula="Σq", inputs=flows,
-        source="sum of the emitters beyond",
-    )  # fmt: skip
-
-
-def _flow_in(
-    run: PipeRun, system: KeyFigure, nominal: KeyFigure | None, emitters: EmitterSchedule
-) -> KeyFigure:
-    """What the emitters beyond need; the whole flow in the primary; the unit's in the coil's."""
-    if run.serves_cylinder:
-        return nominal if nominal is not None and nominal.value > 0 else system
-    if not run.serves:
-        return system
-    served = tuple(one for one in emitters.emitters if one.emitter.id in run.serves)
-    return _sum_of_flows(f"hydraulics.runs.{run.id}.flow", f"flow, {run.name}", served)
-
-
-def _flow_for_loss(total: KeyFigure, drop: KeyFigure) -> KeyFigure:
-    return calculated(
-        "hydraulics.flow_for_loss", "flow that carries the whole heat loss",
-        float(pipes.flow_for_duty(total.value, drop.value)), "L/min",
-        formula="q = Φ / (4.186·ΔT)", inputs=(total, drop), source=_BALANCE,
     )  # fmt: skip
 
 

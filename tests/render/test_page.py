@@ -143,8 +143,8 @@ def test_without_script_every_answer_can_be_read(browser: Browser, file: Path) -
     ("asked", "first"),
     [
         ("gauge", "What should the pressure gauge read?"),
-        ("guage", "What should the pressure gauge read?"),
-        ("presure", "What should the pressure gauge read?"),
+        ("gaueg", "What should the pressure gauge read?"),
+        ("pressuer", "What should the pressure gauge read?"),
         ("TOPPING UP", "How do I top up the water?"),
         ("is it normal that it smokes?", "Why does the outside unit steam?"),
         ("heater", "Why are the radiators only warm?"),

@@ -9,7 +9,18 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-__all__ = ["Emphasis", "Link", "Part", "Strong", "Words", "escaped", "links", "parsed", "plain"]
+__all__ = [
+    "Emphasis",
+    "Link",
+    "Part",
+    "Strong",
+    "Words",
+    "capitalised",
+    "escaped",
+    "links",
+    "parsed",
+    "plain",
+]
 
 
 @dataclass(frozen=True)
@@ -61,6 +72,16 @@ def escaped(text: str) -> str:
         "Sam's \\*room\\* \\[loft\\]"
     """
     return _SPECIAL.sub(r"\\\1", " ".join(text.split()))
+
+
+def capitalised(text: str) -> str:
+    """Text that begins a line, with a capital; a unit or a symbol such as kWh or pH keeps its form.
+
+    Example:
+        >>> capitalised("living room"), capitalised("kWh a year"), capitalised("pH of the water")
+        ('Living room', 'kWh a year', 'pH of the water')
+    """
+    return text[:1].upper() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
 
 
 def parsed(text: str) -> tuple[Part, ...]:

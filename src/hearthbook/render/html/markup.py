@@ -7,7 +7,7 @@ from typing import assert_never
 from hearthbook.documents import blocks as b
 from hearthbook.documents.charts import Chart
 from hearthbook.documents.figures import KeyFigure
-from hearthbook.documents.inline import plain
+from hearthbook.documents.inline import capitalised, plain
 from hearthbook.documents.tables import table_of
 from hearthbook.render.chart_look import ORDINARY, ROOMY
 from hearthbook.render.charts import chart_svg
@@ -117,7 +117,8 @@ def _row(table: b.Table, row: tuple[b.Cell, ...], context: Context) -> Html:
     for index, (column, cell) in enumerate(zip(table.columns, row, strict=True)):
         heads = table.row_headers and index == 0
         style = "number" if column.numeric else None
-        content = _cell(cell, context)
+        named = capitalised(cell) if heads and isinstance(cell, str) else cell
+        content = _cell(named, context)
         cells.append(
             tag("th", content, scope="row", class_=style)
             if heads
@@ -148,7 +149,7 @@ def _figures(block: b.Figures, context: Context) -> Html:
     items = (
         tag(
             "div",
-            tag("dt", figure.label),
+            tag("dt", capitalised(figure.label)),
             tag(
                 "dd",
                 tag("span", figure.shown_with_range(), class_="value"),

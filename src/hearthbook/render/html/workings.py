@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.documents.formulas import pieces
+from hearthbook.documents.inline import capitalised
 from hearthbook.documents.workings import WorkingLine, working_lines
 from hearthbook.render.html.context import Context
 from hearthbook.render.html.tags import Html, joined, tag
@@ -38,7 +39,9 @@ def _head(line: WorkingLine, context: Context) -> Html:
     standing = words["basis"][figure.basis.value]
     note = f"({standing}; {words['see_above']})" if line.is_repeated else f"({standing})"
     value = tag("strong", figure.shown_with_range())
-    return joined(f"{figure.label} = ", value, " ", tag("span", note, class_="standing"))
+    return joined(
+        f"{capitalised(figure.label)} = ", value, " ", tag("span", note, class_="standing")
+    )
 
 
 def _said(line: WorkingLine, context: Context) -> Html:

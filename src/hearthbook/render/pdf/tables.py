@@ -7,6 +7,7 @@ from dataclasses import asdict
 from hearthbook.documents import blocks as b
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.documents.formulas import pieces
+from hearthbook.documents.inline import capitalised
 from hearthbook.documents.workings import WorkingLine
 from hearthbook.render.pdf.inline import Context, Data, inline
 
@@ -22,10 +23,18 @@ def table_data(table: b.Table, context: Context) -> Data:
             {"title": inline(one.title, context), "numeric": one.numeric, "share": share}
             for one, share in zip(table.columns, _shares(table), strict=True)
         ],
-        "rows": [[_cell(cell, context) for cell in row] for row in table.rows],
+        "rows": [_row(table, row, context) for row in table.rows],
         "row_headers": table.row_headers,
         "last_is_total": table.last_is_total,
     }
+
+
+def _row(table: b.Table, row: tuple[b.Cell, ...], context: Context) -> list[Data]:
+    """One row; the name that heads it begins with a capital."""
+    first, rest = row[:1], row[1:]
+    if table.row_headers and row and isinstance(row[0], str):
+        first = (capitalised(row[0]),)
+    return [_cell(cell, context) for cell in (*first, *rest)]
 
 
 def _shares(table: b.Table) -> list[float]:
@@ -61,7 +70,7 @@ def _cell(cell: b.Cell, context: Context) -> Data:
 def figure_data(figure: KeyFigure, context: Context) -> Data:
     """A figure with its standing and range."""
     return {
-        "label": figure.label,
+        "label": capitalised(figure.label),
         "value": figure.shown_with_range(),
         "standing": context.words["basis"][figure.basis.value],
     }

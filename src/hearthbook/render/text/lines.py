@@ -10,7 +10,7 @@ from typing import assert_never
 from hearthbook.documents import blocks as b
 from hearthbook.documents.charts import Chart
 from hearthbook.documents.figures import KeyFigure
-from hearthbook.documents.inline import plain
+from hearthbook.documents.inline import capitalised, plain
 from hearthbook.documents.tables import table_of
 from hearthbook.documents.workings import WorkingLine, working_lines
 from hearthbook.render.text.tables import table_lines
@@ -135,9 +135,11 @@ def _standing(figure: KeyFigure, page: Page) -> str:
 def _figure(figure: KeyFigure, page: Page) -> Lines:
     """Label and standing to the left, the value at the right."""
     value = figure.shown_with_range()
-    label = f"{figure.label} ({_standing(figure, page)})"
+    label = f"{capitalised(figure.label)} ({_standing(figure, page)})"
     dots = page.width - len(label) - len(value) - 2
-    return [f"{label} {'.' * dots} {value}"] if dots >= 3 else [f"{label}:", f"    {value}"]
+    if dots >= 3:
+        return [f"{label} {'.' * dots} {value}"]
+    return [*_hung(f"{label}:", page, ""), f"    {value}"]
 
 
 def _working(figure: KeyFigure, page: Page) -> Lines:
@@ -149,20 +151,26 @@ def _working_line(line: WorkingLine, page: Page) -> Lines:
     figure, working, words = line.figure, line.figure.working, page.words
     room = "  " * line.depth
     known = _standing(figure, page) + (f"; {words['see_above']}" if line.is_repeated else "")
-    lines = [f"{room}{figure.label} = {figure.shown_with_range()} ({known})"]
+    head = f"{capitalised(figure.label)} = {figure.shown_with_range()} ({known})"
+    lines = _hung(head, page, room)
     if line.is_repeated:
         return lines
     said = (("formula", working.formula), ("source", working.source), ("note", working.note))
     for key, text in said:
         if text:
-            lines += textwrap.wrap(
-                f"{words[key]}: {text}",
-                page.width,
-                initial_indent=f"{room}    ",
-                subsequent_indent=f"{room}        ",
-                break_on_hyphens=False,
-            )
+            lines += _hung(f"{words[key]}: {text}", page, f"{room}    ")
     return lines
+
+
+def _hung(text: str, page: Page, room: str) -> Lines:
+    """Text without marks, its further lines set in."""
+    return textwrap.wrap(
+        text,
+        page.width,
+        initial_indent=room,
+        subsequent_indent=f"{room}    ",
+        break_on_hyphens=False,
+    )
 
 
 def _picture(block: b.Picture, page: Page) -> Lines:

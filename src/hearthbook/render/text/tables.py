@@ -6,7 +6,7 @@ import textwrap
 
 from hearthbook.documents import blocks as b
 from hearthbook.documents.figures import KeyFigure
-from hearthbook.documents.inline import plain
+from hearthbook.documents.inline import capitalised, plain
 
 __all__ = ["table_lines"]
 
@@ -16,17 +16,23 @@ _GAP = "  "
 def table_lines(table: b.Table, width: int) -> list[str]:
     """A table whose cells break over lines where the width asks for it."""
     heads = [plain(column.title) for column in table.columns]
-    rows = [[_cell(cell) for cell in row] for row in table.rows]
+    rows = [_cells(row, named=table.row_headers) for row in table.rows]
     widths = _widths([heads, *rows], width)
     numeric = [column.numeric for column in table.columns]
     rule = _GAP.join("-" * one for one in widths)
-    lines = [plain(table.caption)] if table.caption else []
+    lines = textwrap.wrap(plain(table.caption), width)
     lines += [*_row(heads, widths, numeric), rule]
     for place, row in enumerate(rows):
         if table.last_is_total and place == len(rows) - 1:
             lines.append(rule)
         lines += _row(row, widths, numeric)
     return lines
+
+
+def _cells(row: tuple[b.Cell, ...], *, named: bool) -> list[str]:
+    """What a row says; the name that heads it begins with a capital."""
+    said = [_cell(cell) for cell in row]
+    return [capitalised(said[0]), *said[1:]] if named and said else said
 
 
 def _cell(cell: b.Cell) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from hearthbook.design.energy_by_month import EnergyParts, MonthEnergy, energy_by_month
 from hearthbook.design.energy_ranges import EnergyRanges, together, usual_ranges
 from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.heating_year import HeatingYear, YearsNeed, heating_year
@@ -22,43 +23,17 @@ from hearthbook.physics.climate import DAYS_IN_MONTH
 from hearthbook.record.home import Home
 
 __all__ = [
-    "MONTHS",
     "AnnualEnergy",
-    "MonthEnergy",
     "SpaceHeat",
     "annual_energy",
     "heating_limit",
 ]
-
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August",
-          "September", "October", "November", "December")  # fmt: skip
 
 _PUMP_POWER = 40.0  # W; 20 to 60 W is usual, common practice, no source
 _STANDBY = 12.0  # W; 0.2 to 0.8 kWh a day with controls and pump runs, common practice
 _BOUNDARY = (
     "counted: unit with fan and controls, circulation pump, electric backup, hygiene runs, standby"
 )
-
-
-@dataclass(frozen=True)
-class MonthEnergy:
-    """One month of a usual year.
-
-    Attributes:
-        month: 1 for January.
-        name: in English, for engineers.
-        heat: for rooms and hot water.
-        electricity: all of it.
-        low: electricity of a mild month in a home that needs less.
-        high: electricity of a cold month in a home that needs more.
-    """
-
-    month: int
-    name: str
-    heat: KeyFigure
-    electricity: KeyFigure
-    low: KeyFigure
-    high: KeyFigure
 
 
 @dataclass(frozen=True)
@@ -117,18 +92,6 @@ class SpaceHeat:
     gains: tuple[KeyFigure, ...]
 
 
-@dataclass(frozen=True)
-class _Parts:
-    """Plain numbers by month, J; and relative half-widths."""
-
-    space: NDArray[np.float64]
-    water: NDArray[np.float64]
-    other: NDArray[np.float64]
-    water_heat: NDArray[np.float64]
-    space_share: float
-    water_share: float
-
-
 def heating_limit(home: Home, curve: WeatherCurve) -> KeyFigure:
     """Outdoor temperature above which heating rests: as set, or as advised."""
     if home.controls.heating_limit is None:
@@ -146,35 +109,13 @@ def annual_energy(
     space_heat: SpaceHeat,
 ) -> AnnualEnergy:
     """The year of a home on its true curve."""
-    ranges, year, loss = usual_ranges(), space_heat.year, space_heat.loss
+    ranges, year = usual_ranges(), space_heat.year
     standby, pump = _standby(home), _pump_power()
-    other = year.hours * 3600.0 * pump.value + DAYS_IN_MONTH * 86_400.0 * standby.value
-    zero = np.zeros(12)
-    water_heat = zero if demand is None else demand.by_month + demand.hygiene_by_month
-    parts = _Parts(
-        space=year.electricity,
-        water=zero if demand is None else _water_electricity(demand, curve, unit),
-        other=other,
-        water_heat=water_heat,
-        space_share=together(ranges.heat_share.value, ranges.efficiency_share.value),
-        water_share=0.0 if demand is None else together(
-            demand.spread_share.value, ranges.hot_water_efficiency_share.value),
-    )  # fmt: skip
-    weather = loss.coefficient.value * float(year.hours.sum()) * 3600.0 * ranges.year_weather.value
-    space = _space(space_heat, curve, unit, ranges, weather)
+    parts = _parts(demand, curve, unit, ranges, year, (standby.value, pump.value))
+    space = _space(space_heat, curve, unit, ranges)
     water = _water(demand, parts, ranges, unit)
-    hours = calculated(
-        "energy.heating_hours", "hours of the year in which heat is needed",
-        float(year.hours.sum()) * 3600.0, "h",
-        formula="hours below the heating limit in which losses exceed gains",
-        inputs=(loss.base_temperature, *space_heat.gains, curve.season.length), source="derived",
-        decimals=0,
-    )  # fmt: skip
-    rest = calculated(
-        "energy.electricity_other", "circulation pump and standby in a year", float(other.sum()),
-        "kWh", formula="pump power · heating hours + standby · year",
-        inputs=(pump, standby, hours), source="derived",
-    )  # fmt: skip
+    hours = _heating_hours(space_heat, curve)
+    rest = _other(parts, pump, standby, hours)
     heat = _sum("heat_per_year", "heat in a year", (space[0], water[0]))
     electricity = _sum("electricity_per_year", "electricity in a year", (space[1], water[1], rest))
     return AnnualEnergy(
@@ -192,9 +133,48 @@ def annual_energy(
             "seasonal_efficiency", "over the year, all counted", (heat, electricity), ranges),
         standby=standby,
         electricity_per_kelvin=_per_kelvin(space_heat, curve, unit, space[1], parts.space_share),
-        monthly=_months(parts, year, loss, ranges, electricity),
+        monthly=energy_by_month(parts, year, space_heat.loss, ranges, electricity),
         ranges=ranges,
         heating_hours=hours,
+    )  # fmt: skip
+
+
+def _parts(
+    demand: HotWaterDemand | None,
+    curve: WeatherCurve,
+    unit: UnitMap,
+    ranges: EnergyRanges,
+    year: HeatingYear,
+    idle: tuple[float, float],
+) -> EnergyParts:
+    standby, pump = idle
+    zero = np.zeros(12)
+    return EnergyParts(
+        space=year.electricity,
+        water=zero if demand is None else _water_electricity(demand, curve, unit),
+        other=year.hours * 3600.0 * pump + DAYS_IN_MONTH * 86_400.0 * standby,
+        water_heat=zero if demand is None else demand.by_month + demand.hygiene_by_month,
+        space_share=together(ranges.heat_share.value, ranges.efficiency_share.value),
+        water_share=0.0 if demand is None else together(
+            demand.spread_share.value, ranges.hot_water_efficiency_share.value),
+    )  # fmt: skip
+
+
+def _heating_hours(space_heat: SpaceHeat, curve: WeatherCurve) -> KeyFigure:
+    return calculated(
+        "energy.heating_hours", "hours of the year in which heat is needed",
+        float(space_heat.year.hours.sum()) * 3600.0, "h",
+        formula="hours below the heating limit in which losses exceed gains",
+        inputs=(space_heat.loss.base_temperature, *space_heat.gains, curve.season.length),
+        source="derived", decimals=0,
+    )  # fmt: skip
+
+
+def _other(parts: EnergyParts, pump: KeyFigure, standby: KeyFigure, hours: KeyFigure) -> KeyFigure:
+    return calculated(
+        "energy.electricity_other", "circulation pump and standby in a year",
+        float(parts.other.sum()), "kWh", formula="pump power · heating hours + standby · year",
+        inputs=(pump, standby, hours), source="derived",
     )  # fmt: skip
 
 
@@ -228,9 +208,9 @@ def _space(
     curve: WeatherCurve,
     unit: UnitMap,
     ranges: EnergyRanges,
-    weather: float,
 ) -> tuple[KeyFigure, KeyFigure]:
     loss, year = space_heat.loss, space_heat.year
+    weather = loss.coefficient.value * float(year.hours.sum()) * 3600.0 * ranges.year_weather.value
     heat_value, power_value = float(year.heat.sum()), float(year.electricity.sum())
     heat_share = together(ranges.heat_share.value, weather / heat_value)
     heat = calculated(
@@ -254,7 +234,7 @@ def _space(
 
 
 def _water(
-    demand: HotWaterDemand | None, parts: _Parts, ranges: EnergyRanges, unit: UnitMap
+    demand: HotWaterDemand | None, parts: EnergyParts, ranges: EnergyRanges, unit: UnitMap
 ) -> tuple[KeyFigure, KeyFigure]:
     heat_name, heat_label = "energy.heat_hot_water", "heat for hot water in a year"
     name, label = "energy.electricity_hot_water", "electricity for hot water in a year"
@@ -320,42 +300,4 @@ def _per_kelvin(
         "kWh", formula="the year with T_b + 1 K and the flow it needs, less the year as it is",
         inputs=(electricity, curve.room_influence_mild, loss.coefficient, loss.base_temperature),
         source="derived", uncertainty=extra * share,
-    )  # fmt: skip
-
-
-def _months(
-    parts: _Parts, year: HeatingYear, loss: HeatLoss, ranges: EnergyRanges, whole: KeyFigure
-) -> tuple[MonthEnergy, ...]:
-    heat = year.heat + parts.water_heat
-    total = parts.space + parts.water + parts.other
-    per_heat = parts.space / np.maximum(year.heat, 1.0)
-    weather = loss.coefficient.value * ranges.month_weather.value * year.hours * 3600.0 * per_heat
-    half = np.sqrt(
-        (parts.space * parts.space_share) ** 2 + (parts.water * parts.water_share) ** 2 + weather**2
-    )
-    inputs = (whole, ranges.month_weather)
-    return tuple(
-        MonthEnergy(
-            number, name,
-            _month(name, "heat", "heat", heat[at], inputs),
-            _month(name, "electricity", "electricity", total[at], inputs, float(half[at])),
-            _month(name, "low", "electricity, low end", max(total[at] - half[at], 0.0), inputs),
-            _month(name, "high", "electricity, high end", total[at] + half[at], inputs),
-        )
-        for at, (number, name) in enumerate(enumerate(MONTHS, start=1))
-    )  # fmt: skip
-
-
-def _month(
-    month: str,
-    part: str,
-    label: str,
-    value: float,
-    inputs: tuple[KeyFigure, ...],
-    uncertainty: float | None = None,
-) -> KeyFigure:
-    return calculated(
-        f"energy.{month.lower()}.{part}", f"{label} in {month}", float(value), "kWh",
-        formula="the year's sum, for the hours of this month", inputs=inputs, source="as the year",
-        uncertainty=uncertainty,
     )  # fmt: skip

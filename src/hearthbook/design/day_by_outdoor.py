@@ -151,53 +151,28 @@ class _Row:
         self, heat: KeyFigure, flow: KeyFigure, efficiency: KeyFigure
     ) -> tuple[KeyFigure, KeyFigure, KeyFigure]:
         energy, ranges = self.energy, self.energy.ranges
-        own = self._own(heat, flow)
-        space = own / efficiency.value + (heat.value - own)
-        water = energy.electricity_hot_water
-        rest = (water.value + energy.electricity_other.value) / _YEAR
+        space, water = self._space(heat, flow, efficiency), energy.electricity_hot_water
+        total = space + (water.value + energy.electricity_other.value) / _YEAR
         half = together(
             space * ranges.heat_share.value,
             space * ranges.efficiency_share.value,
             (water.uncertainty or 0.0) / _YEAR,
         )
-        inputs = (
-            heat,
-            efficiency,
-            water,
-            energy.electricity_other,
-            ranges.heat_share,
-            ranges.efficiency_share,
-        )
-        total = space + rest
+        inputs = (heat, efficiency, water, energy.electricity_other, ranges.heat_share,
+                  ranges.efficiency_share)  # fmt: skip
         formula = "heat / efficiency + a mean day's hot water, pump and standby"
-        return (
-            calculated(
-                f"{self.stem}.electricity",
-                f"electricity of a day at {shown(self.at, '°C', 0)} outside",
-                total,
-                "kWh/day",
-                formula=formula,
-                inputs=inputs,
-                source="derived",
-                uncertainty=half,
-            ),
-            self._figure(
-                "electricity_low",
-                "electricity of a day, low end,",
-                max(total - half, 0.0),
-                "kWh/day",
-                f"{formula}, less its range",
-                inputs,
-            ),
-            self._figure(
-                "electricity_high",
-                "electricity of a day, high end,",
-                total + half,
-                "kWh/day",
-                f"{formula}, with its range",
-                inputs,
-            ),
-        )
+        middle = self._figure("electricity", "electricity of a day", total, "kWh/day", formula,
+                              inputs)  # fmt: skip
+        low = self._figure("electricity_low", "electricity of a day, low end,",
+                           max(total - half, 0.0), "kWh/day", f"{formula}, less its range",
+                           inputs)  # fmt: skip
+        high = self._figure("electricity_high", "electricity of a day, high end,", total + half,
+                            "kWh/day", f"{formula}, with its range", inputs)  # fmt: skip
+        return replace(middle, uncertainty=half), low, high
+
+    def _space(self, heat: KeyFigure, flow: KeyFigure, efficiency: KeyFigure) -> float:
+        own = self._own(heat, flow)
+        return own / efficiency.value + (heat.value - own)
 
     def _share_running(self, heat: KeyFigure, flow: KeyFigure) -> KeyFigure:
         least = float(self.unit.least(self.at, flow.value))

@@ -9,12 +9,12 @@ import numpy as np
 
 from hearthbook.design.annual_energy import (
     AnnualEnergy,
-    MonthEnergy,
     SpaceHeat,
     annual_energy,
     heating_limit,
 )
 from hearthbook.design.day_by_outdoor import OutdoorDay, days_by_outdoor
+from hearthbook.design.energy_by_month import MonthEnergy
 from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.heating_year import HeatingYear, YearsNeed, heating_year
 from hearthbook.design.hot_water_demand import HotWaterDemand, hot_water_demand

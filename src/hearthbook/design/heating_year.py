@@ -14,7 +14,7 @@ from hearthbook.physics.climate import monthly_bin_hours
 
 __all__ = ["HeatingYear", "YearsNeed", "heating_year"]
 
-Curve = Callable[[float], float]
+_Curve = Callable[[float], float]
 
 
 @dataclass(frozen=True)
@@ -59,7 +59,7 @@ class YearsNeed:
     heating_limit: float
 
 
-def heating_year(need: YearsNeed, flow_temperature_at: Curve, unit: UnitMap) -> HeatingYear:
+def heating_year(need: YearsNeed, flow_temperature_at: _Curve, unit: UnitMap) -> HeatingYear:
     """The year of a home on a curve."""
     means = np.array([figure.value for figure in need.season.monthly_means])
     year = monthly_bin_hours(means, need.season.spread.value)

@@ -73,27 +73,9 @@ def hot_water_demand(home: Home) -> HotWaterDemand | None:
         "%",
         source="from memory of studies of metered homes",
     )
-    drawn = calculated(
-        "hot_water.drawn",
-        "heat in the hot water drawn in a year",
-        float(by_month.sum()),
-        "kWh",
-        formula="Σ over months: litres · rise · days",
-        inputs=(*volume.working.inputs, volume),
-        source="SAP 2012 tables 1c and 1d for season and rise; from memory",
-        uncertainty=float(by_month.sum()) * _DEMAND_SHARE,
-    )
     standing = DAYS_IN_MONTH * 86_400.0 * loss.value
-    heat = calculated(
-        "hot_water.heat",
-        "heat into the cylinder in a year",
-        drawn.value + float(standing.sum()),
-        "kWh",
-        formula="drawn + standing loss · year",
-        inputs=(drawn, loss),
-        source="heat balance of the cylinder",
-        uncertainty=drawn.uncertainty,
-    )
+    drawn = _drawn(volume, by_month)
+    heat = _into_cylinder(drawn, loss, float(standing.sum()))
     hygiene, regime = hygiene_heat(cylinder), cylinder.hygiene
     return HotWaterDemand(
         daily_volume=volume,
@@ -107,6 +89,33 @@ def hot_water_demand(home: Home) -> HotWaterDemand | None:
         by_month=by_month + standing,
         hygiene_by_month=hygiene.value * DAYS_IN_MONTH / 365.0,
         spread_share=spread,
+    )
+
+
+def _drawn(volume: KeyFigure, by_month: NDArray[np.float64]) -> KeyFigure:
+    return calculated(
+        "hot_water.drawn",
+        "heat in the hot water drawn in a year",
+        float(by_month.sum()),
+        "kWh",
+        formula="Σ over months: litres · 1.163 Wh/(L·K) · rise · days",
+        inputs=(*volume.working.inputs, volume),
+        source="season and rise by SAP 2012 tables 1c and 1d, from memory; where the household "
+        "told its litres at 60 °C, from 10 °C all year",
+        uncertainty=float(by_month.sum()) * _DEMAND_SHARE,
+    )
+
+
+def _into_cylinder(drawn: KeyFigure, loss: KeyFigure, standing: float) -> KeyFigure:
+    return calculated(
+        "hot_water.heat",
+        "heat into the cylinder in a year",
+        drawn.value + standing,
+        "kWh",
+        formula="drawn + standing loss · year",
+        inputs=(drawn, loss),
+        source="heat balance of the cylinder",
+        uncertainty=drawn.uncertainty,
     )
 
 

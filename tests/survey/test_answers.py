@@ -8,8 +8,8 @@ import pytest
 
 from hearthbook.documents.figures import Basis, KeyFigure
 from hearthbook.errors import Incomplete, NotFound
-from hearthbook.record.base import Evidence
 from hearthbook.record.building import RoomUse
+from hearthbook.record.parts import Evidence
 from hearthbook.survey import air, answers
 from hearthbook.survey.typical import _table, answered, typical_cases, typical_value
 from hearthbook.units import TRADE_UNITS

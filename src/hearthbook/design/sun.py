@@ -10,9 +10,9 @@ from numpy.typing import NDArray
 
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
 from hearthbook.physics import sun_gains as physics
-from hearthbook.record.base import Orientation
 from hearthbook.record.building import ConstructionKind, Element, Opening
 from hearthbook.record.home import Home
+from hearthbook.record.parts import Orientation
 
 __all__ = ["Sun", "sun_through_windows"]
 

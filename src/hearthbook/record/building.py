@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from hearthbook.record.base import Evidence, Id, Orientation, Part, Words
+from hearthbook.record.parts import Evidence, Id, Orientation, Part, Words
 from hearthbook.record.quantities import (
     AirChanges,
     Altitude,

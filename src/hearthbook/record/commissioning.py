@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AwareDatetime, Field, ValidationInfo, WithJsonSchema, field_validator
 
-from hearthbook.record.base import Id, Part, Words
+from hearthbook.record.parts import Id, Part, Words
 from hearthbook.record.quantities import OutdoorTemperature, Quantity
 from hearthbook.units import from_trade
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from hearthbook.record.base import Id, Part, Words
+from hearthbook.record.parts import Id, Part, Words
 from hearthbook.record.quantities import (
     Hours,
     OutdoorTemperature,

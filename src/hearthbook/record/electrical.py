@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from hearthbook.record.base import Id, Part, Words
+from hearthbook.record.parts import Id, Part, Words
 from hearthbook.record.quantities import CurrentAmperes, Power
 
 __all__ = ["Electrical", "Isolator"]

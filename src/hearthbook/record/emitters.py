@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from hearthbook.record.base import Evidence, Id, Part, Words
+from hearthbook.record.parts import Evidence, Id, Part, Words
 from hearthbook.record.quantities import (
     Area,
     BoreLength,

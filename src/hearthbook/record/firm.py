@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hearthbook.record.base import Part, Words
+from hearthbook.record.parts import Part, Words
 
 __all__ = ["Firm"]
 

@@ -7,7 +7,6 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from hearthbook.record.base import Part, Words
 from hearthbook.record.building import Building, Construction, Room, Storey
 from hearthbook.record.commissioning import Commissioning
 from hearthbook.record.controls import Controls
@@ -16,6 +15,7 @@ from hearthbook.record.emitters import Emitter
 from hearthbook.record.firm import Firm
 from hearthbook.record.household import Household
 from hearthbook.record.metering import Meter
+from hearthbook.record.parts import Part, Words
 from hearthbook.record.pipework import Pipework
 from hearthbook.record.plant import Plant
 from hearthbook.record.siting import Siting

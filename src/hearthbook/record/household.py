@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from hearthbook.record.base import Part, Words
+from hearthbook.record.parts import Part, Words
 from hearthbook.record.quantities import Duration, FlowRate, Volume
 
 __all__ = ["HotWaterHabits", "Household", "Occupancy", "PrintSize", "Tenure", "Vulnerability"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from hearthbook.record.base import Evidence, Id, Part, Words
+from hearthbook.record.parts import Evidence, Id, Part, Words
 from hearthbook.record.quantities import BoreLength, Diameter, Length, PressureDrop, SmallLength
 
 __all__ = ["PipeRun", "Pipework"]

@@ -6,8 +6,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from hearthbook.record.base import Part, Words
 from hearthbook.record.controls import Window
+from hearthbook.record.parts import Part, Words
 from hearthbook.record.quantities import Efficiency, RatePerDay, RatePerEnergy
 
 __all__ = ["PreviousFuel", "RateBand", "Tariff"]

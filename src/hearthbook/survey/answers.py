@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from hearthbook.documents.figures import Basis, KeyFigure, calculated, given
 from hearthbook.errors import Incomplete
-from hearthbook.record.base import Evidence
 from hearthbook.record.building import Room, UnheatedSpace
 from hearthbook.record.home import Home
+from hearthbook.record.parts import Evidence
 from hearthbook.survey.typical import answered, typical_value
 
 __all__ = [

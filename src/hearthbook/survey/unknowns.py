@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from hearthbook.record.base import Evidence
 from hearthbook.record.building import Construction, ConstructionKind
 from hearthbook.record.home import Home
+from hearthbook.record.parts import Evidence
 from hearthbook.survey.answers import BY_AGE
 
 __all__ = ["Unknown", "unknowns"]

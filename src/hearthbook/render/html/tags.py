@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import base64
 import html
+import re
 
 __all__ = ["Html", "image", "joined", "tag"]
 
+_APOSTROPHE = re.compile(r"(?<=[^\W\d_])'(?=[^\W\d_])")
 _VOID = frozenset({"img", "input", "br", "meta", "source", "link", "hr"})
 
 

@@ -159,6 +159,21 @@ def test_glycol_costs_more_pressure(well_done_home: Home) -> None:
             assert after.loss.value > before.loss.value
 
 
+def test_a_buffer_cools_the_flow_where_the_rooms_move_more_water(well_done_home: Home) -> None:
+    added = well_done_home.plant.added_volume
+    assert added is not None
+    assert _hydraulics(well_done_home).flow_temperature_behind_buffer is None
+    buffer = added.model_copy(update={"kind": "buffer"})
+    for unit_flow in (10 * L_PER_MIN, 20 * L_PER_MIN):
+        unit = well_done_home.plant.heat_pump.model_copy(update={"nominal_flow": unit_flow})
+        found = _hydraulics(_with_plant(well_done_home, added_volume=buffer, heat_pump=unit))
+        share = min(1.0, unit_flow / found.system_flow.value)
+        assert found.flow_temperature_behind_buffer is not None
+        assert found.flow_temperature_behind_buffer.value == pytest.approx(
+            share * 45.0 + (1 - share) * 40.0
+        )
+
+
 def test_what_the_record_does_not_hold_is_none_or_assumed(well_done_home: Home) -> None:
     unit = well_done_home.plant.heat_pump.model_copy(
         update={"nominal_flow": None, "minimum_flow": None, "pressure_drop": None}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hearthbook.design.buffer_mixing import flow_temperature_behind_buffer
 from hearthbook.design.circuit_flows import (
     emitter_flows,
     flow_for_loss,
@@ -44,6 +45,7 @@ class Hydraulics:
         minimum_flow_margin: system flow less that minimum.
         nominal_flow: flow the unit's maker names; None where not recorded.
         nominal_share: system flow over nominal flow.
+        flow_temperature_behind_buffer: what the rooms get; None without a four-pipe buffer.
     """
 
     system_flow: KeyFigure
@@ -60,6 +62,7 @@ class Hydraulics:
     minimum_flow_margin: KeyFigure | None
     nominal_flow: KeyFigure | None
     nominal_share: KeyFigure | None
+    flow_temperature_behind_buffer: KeyFigure | None
 
 
 def hydraulics(home: Home, loss: HeatLoss, emitters: EmitterSchedule) -> Hydraulics:
@@ -95,6 +98,8 @@ def hydraulics(home: Home, loss: HeatLoss, emitters: EmitterSchedule) -> Hydraul
             "minimum_flow_margin", "flow above the unit's minimum", system, minimum, "L/min"),
         nominal_flow=nominal,
         nominal_share=None if not nominal or nominal.value <= 0 else _share(system, nominal),
+        flow_temperature_behind_buffer=flow_temperature_behind_buffer(
+            home, emitters, system, nominal),
     )  # fmt: skip
 
 

@@ -17,7 +17,11 @@ class Part(BaseModel):
     """A part of a record: frozen, and refusing keys it does not know."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", use_attribute_docstrings=True, str_max_length=4000
+        frozen=True,
+        extra="forbid",
+        use_attribute_docstrings=True,
+        str_max_length=4000,
+        defer_build=True,
     )
 
 

@@ -63,9 +63,7 @@ def test_a_years_heat_comes_out_by_hand(plant: PlantOfAHome) -> None:
 
 
 def _sun(plant: PlantOfAHome) -> list[float]:
-    from hearthbook.design.sun import sun_through_windows
-
-    return [float(one) for one in sun_through_windows(plant.home).by_month]
+    return [float(one) for one in plant.curve.season.sun.by_month]
 
 
 def test_heat_agrees_with_degree_days_within_a_fifth(plant: PlantOfAHome) -> None:
@@ -74,6 +72,12 @@ def test_heat_agrees_with_degree_days_within_a_fifth(plant: PlantOfAHome) -> Non
     assert degree_days is not None
     by_degree_days = plant.loss.coefficient.value * degree_days * 86_400.0
     assert plant.fit.energy.heat_space.value == pytest.approx(by_degree_days, rel=0.2)
+
+
+def test_the_curves_cost_counts_the_same_heat(plant: PlantOfAHome) -> None:
+    assert plant.curve.as_set is not None
+    heat = plant.curve.as_set.cost.heat.value
+    assert heat == pytest.approx(plant.fit.energy.heat_space.value)
 
 
 def test_the_months_make_the_year(plant: PlantOfAHome) -> None:

@@ -26,7 +26,6 @@ __all__ = [
     "AnnualEnergy",
     "SpaceHeat",
     "annual_energy",
-    "heating_limit",
 ]
 
 _PUMP_POWER = 40.0  # W; 20 to 60 W is usual, common practice, no source
@@ -52,6 +51,7 @@ class AnnualEnergy:
         efficiency_hot_water: likewise; None without a cylinder.
         seasonal_efficiency: all heat over all electricity.
         standby: what is drawn when neither heating nor hot water is made, as a power.
+        standby_per_year: the same in a year.
         electricity_per_kelvin: what rooms one kelvin warmer take more in a year.
         monthly: January first.
         ranges: what the ranges rest on.
@@ -69,6 +69,7 @@ class AnnualEnergy:
     efficiency_hot_water: KeyFigure | None
     seasonal_efficiency: KeyFigure
     standby: KeyFigure
+    standby_per_year: KeyFigure
     electricity_per_kelvin: KeyFigure
     monthly: tuple[MonthEnergy, ...]
     ranges: EnergyRanges
@@ -90,15 +91,6 @@ class SpaceHeat:
     need: YearsNeed
     year: HeatingYear
     gains: tuple[KeyFigure, ...]
-
-
-def heating_limit(home: Home, curve: WeatherCurve) -> KeyFigure:
-    """Outdoor temperature above which heating rests: as set, or as advised."""
-    if home.controls.heating_limit is None:
-        return curve.heating_limit
-    place = "controls.heating_limit"
-    return given(place, "outdoor mean above which heating rests", home.controls.heating_limit,
-                 "°C", place=place)  # fmt: skip
 
 
 def annual_energy(
@@ -132,6 +124,7 @@ def annual_energy(
         seasonal_efficiency=_efficiency(
             "seasonal_efficiency", "over the year, all counted", (heat, electricity), ranges),
         standby=standby,
+        standby_per_year=_standby_per_year(standby),
         electricity_per_kelvin=_per_kelvin(space_heat, curve, unit, space[1], parts.space_share),
         monthly=energy_by_month(parts, year, space_heat.loss, ranges, electricity),
         ranges=ranges,
@@ -185,6 +178,14 @@ def _standby(home: Home) -> KeyFigure:
         return given(name, label, power, "W", place="plant.heat_pump.standby_power")
     return assumed(name, label, _STANDBY, "W", source="common practice, no source",
                    note="not answered: plant.heat_pump.standby_power")  # fmt: skip
+
+
+def _standby_per_year(standby: KeyFigure) -> KeyFigure:
+    return calculated(
+        "energy.standby_per_year", "electricity of standby in a year",
+        standby.value * 365.0 * 86_400.0, "kWh", formula="standby · 365 days", inputs=(standby,),
+        source="arithmetic",
+    )  # fmt: skip
 
 
 def _pump_power() -> KeyFigure:

@@ -53,9 +53,8 @@ class Demand:
         return as_set - np.clip(as_set, true, np.maximum(true, self.minimum.value))
 
     def load(self) -> NDArray[np.float64]:
-        """Heat the rooms take in each bin, in W."""
-        below = self.curve.base_temperature - self.season.temperatures
-        return self.coefficient.value * np.maximum(0.0, below)
+        """Heat the rooms take in each bin, in W, with the sun taken off."""
+        return self.season.load(self.coefficient.value, self.curve.base_temperature)
 
     def electricity(self, above: NDArray[np.float64]) -> float:
         """A year's electricity with the flow so far above the true one in each bin, in J."""
@@ -116,8 +115,10 @@ def _heat(demand: Demand) -> KeyFigure:
     heat = float(np.sum(demand.season.hours * demand.load())) * _JOULES_PER_WATT_HOUR
     return calculated(
         "weather_curve.annual_heat", "heat for the rooms in a year", heat, "kWh",
-        formula="H · Σ hours · (T_b − T_e)", source="steady heat balance of the home",
-        inputs=(demand.coefficient, demand.season.length),
+        formula="Σ hours · max(0, H · (T_b − T_e) − sun), below the heating limit",
+        source="steady heat balance of the home",
+        inputs=(demand.coefficient, demand.season.sun.heating_season, demand.season.limit,
+                demand.season.length),
     )  # fmt: skip
 
 

@@ -11,7 +11,6 @@ from hearthbook.design.annual_energy import (
     AnnualEnergy,
     SpaceHeat,
     annual_energy,
-    heating_limit,
 )
 from hearthbook.design.day_by_outdoor import OutdoorDay, days_by_outdoor
 from hearthbook.design.energy_by_month import MonthEnergy
@@ -19,7 +18,6 @@ from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.heating_year import HeatingYear, YearsNeed, heating_year
 from hearthbook.design.hot_water_demand import HotWaterDemand, hot_water_demand
 from hearthbook.design.standard_season import standard_efficiency
-from hearthbook.design.sun import sun_through_windows
 from hearthbook.design.unit_map import UnitMap, unit_map
 from hearthbook.design.weather_curve import WeatherCurve
 from hearthbook.documents.figures import KeyFigure, assumed, calculated
@@ -102,7 +100,7 @@ def heat_pump_fit(home: Home, loss: HeatLoss, curve: WeatherCurve) -> HeatPumpFi
     """The fit of the recorded heat pump to the home on its true curve."""
     unit = unit_map(home.plant.heat_pump)
     demand = hot_water_demand(home)
-    sun, limit = sun_through_windows(home), heating_limit(home, curve)
+    sun, limit = curve.season.sun, curve.season.limit
     need = YearsNeed(
         season=curve.season,
         coefficient=loss.coefficient.value,
@@ -128,7 +126,7 @@ def heat_pump_fit(home: Home, loss: HeatLoss, curve: WeatherCurve) -> HeatPumpFi
         balance_point=_balance_point(loss, curve, unit, capacity),
         least_output=least,
         steady_below=steady,
-        share_of_hours_steady=_share_steady(year, steady, curve),
+        share_of_hours_steady=_share_steady(year, steady, energy.heating_hours),
         backup_share=_backup_share(backup, energy),
         backup_energy=backup,
         seasonal_efficiency_standard=standard,
@@ -237,14 +235,14 @@ def _steady_below(
     return steady, least
 
 
-def _share_steady(year: HeatingYear, steady: KeyFigure, curve: WeatherCurve) -> KeyFigure:
+def _share_steady(year: HeatingYear, steady: KeyFigure, hours: KeyFigure) -> KeyFigure:
     return calculated(
         "heat_pump.share_of_hours_steady",
         "share of heating hours in which the unit runs without stopping",
         year.steady_hours / float(year.hours.sum()),
         "%",
-        formula="hours below that temperature / hours below the base temperature",
-        inputs=(steady, curve.season.length),
+        formula="hours in which the need is at least the least output / hours that need heat",
+        inputs=(steady, hours),
         source="hours by outdoor temperature; half and more is good: common practice, no source",
     )
 

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from hearthbook.design.sun import Sun, sun_through_windows
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
 from hearthbook.physics import climate
 from hearthbook.record.building import Climate
 from hearthbook.record.home import Home
 
-__all__ = ["HeatingSeason", "heating_season"]
+__all__ = ["HeatingSeason", "advised_heating_limit", "heating_limit", "heating_season"]
 
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August",
            "September", "October", "November", "December")  # fmt: skip
@@ -20,6 +21,7 @@ _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augu
 # °C; shape of a mild maritime year (lowland England), from memory, within 1 K of a place there.
 _USUAL_MEANS = (4.5, 4.8, 6.6, 9.0, 12.0, 14.9, 16.9, 16.7, 14.3, 10.9, 7.3, 4.9)
 _USUAL_SOURCE = "monthly means of a mild maritime year, from memory"
+_LIMIT_LOW, _LIMIT_HIGH = 14.0, 17.0  # °C; usual range of the heating limit, common practice
 _DEGREE_DAY_BASE = 15.5  # °C; what the record's degree days are counted to
 
 
@@ -33,6 +35,9 @@ class HeatingSeason:
         length: all hours below the base temperature.
         monthly_means: of the place, January first.
         spread: of hourly temperatures about each.
+        monthly_hours: hours of each month in each bin, January first; they sum to `hours`.
+        sun: warmth from the sun through the windows.
+        limit: outdoor temperature above which heating rests.
     """
 
     temperatures: NDArray[np.float64]
@@ -40,6 +45,17 @@ class HeatingSeason:
     length: KeyFigure
     monthly_means: tuple[KeyFigure, ...]
     spread: KeyFigure
+    monthly_hours: NDArray[np.float64]
+    sun: Sun
+    limit: KeyFigure
+
+    def load(self, coefficient: float, base_temperature: float) -> NDArray[np.float64]:
+        """Heat the rooms take in each bin in W, the mean of its hours, with the sun taken off."""
+        sun = self.sun.by_month[:, np.newaxis]
+        need = np.maximum(0.0, coefficient * (base_temperature - self.temperatures) - sun)
+        need = np.where(self.temperatures < self.limit.value, need, 0.0)
+        heat: NDArray[np.float64] = np.sum(self.monthly_hours * need, axis=0)
+        return heat / np.maximum(self.hours, 1e-9)
 
     def load_shares(self, base_temperature: float) -> NDArray[np.float64]:
         """Share of the season's heat that each bin needs; they sum to 1."""
@@ -57,19 +73,50 @@ def heating_season(home: Home, base_temperature: KeyFigure) -> HeatingSeason:
     place = home.building.climate
     means = _monthly_means(place)
     spread = _spread(place)
-    year = climate.bin_hours(np.array([mean.value for mean in means]), spread.value)
+    year = climate.monthly_bin_hours(np.array([mean.value for mean in means]), spread.value)
+    hours = year.hours.sum(axis=0)
     below = year.temperatures < base_temperature.value
     length = calculated(
         "season.length",
         "hours of the year cold enough for heating",
-        float(year.hours[below].sum()) * 3600,
+        float(hours[below].sum()) * 3600,
         "h",
         formula="Σ hours of the bins below the base temperature",
         inputs=(base_temperature, spread, *means),
         source="normal distribution of hourly temperatures about each month's mean",
         decimals=0,
     )
-    return HeatingSeason(year.temperatures[below], year.hours[below], length, means, spread)
+    return HeatingSeason(
+        temperatures=year.temperatures[below],
+        hours=hours[below],
+        length=length,
+        monthly_means=means,
+        spread=spread,
+        monthly_hours=year.hours[:, below],
+        sun=sun_through_windows(home),
+        limit=heating_limit(home, base_temperature),
+    )
+
+
+def heating_limit(home: Home, base_temperature: KeyFigure) -> KeyFigure:
+    """Outdoor temperature above which heating rests: as set, or as advised."""
+    place = "controls.heating_limit"
+    if home.controls.heating_limit is None:
+        return advised_heating_limit(base_temperature)
+    return given(
+        place, "outdoor mean above which heating rests", home.controls.heating_limit, "°C",
+        place=place,
+    )  # fmt: skip
+
+
+def advised_heating_limit(base_temperature: KeyFigure) -> KeyFigure:
+    """The heating limit advised for a home that keeps itself warm above a base temperature."""
+    value = min(max(base_temperature.value, _LIMIT_LOW), _LIMIT_HIGH)
+    return calculated(
+        "weather_curve.heating_limit", "outdoor mean of a day above which heating rests",
+        float(round(value)), "°C", formula="base temperature, within 14 to 17 °C",
+        inputs=(base_temperature,), source="common practice, no source", decimals=0,
+    )  # fmt: skip
 
 
 def _spread(place: Climate) -> KeyFigure:

@@ -123,7 +123,7 @@ def running_cost(home: Home, fit: HeatPumpFit) -> RunningCost | None:
                         (energy.electricity_per_kelvin,), price),
         immersion_hour=_immersion(home, money, price),
         backup_unit=_backup_unit(energy.efficiency_space),
-        standby=_standby(tariff, energy.standby, price),
+        standby=_standby(tariff, energy.standby_per_year, price),
         previous=_previous(tariff, fit, year),
     )  # fmt: skip
 
@@ -218,8 +218,8 @@ def _backup_unit(efficiency: KeyFigure) -> KeyFigure:
 
 def _standby(tariff: Tariff, standby: KeyFigure, price: KeyFigure) -> KeyFigure:
     return calculated(
-        "cost.standby", "cost of standby for a year", standby.value * 365.0 * _DAY * price.value,
-        tariff.currency, formula="standby · year · price", inputs=(standby, price),
+        "cost.standby", "cost of standby for a year", standby.value * price.value,
+        tariff.currency, formula="standby of a year · price", inputs=(standby, price),
         source="arithmetic",
     )  # fmt: skip
 

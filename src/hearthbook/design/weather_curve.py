@@ -17,7 +17,11 @@ from hearthbook.design.curve_cost import CurveCost, Demand
 from hearthbook.design.curve_fit import CurveFit, FitPoint, Target, curve_fit
 from hearthbook.design.emitters import ENOUGH, EmitterSchedule
 from hearthbook.design.heat_loss import HeatLoss
-from hearthbook.design.heating_season import HeatingSeason, heating_season
+from hearthbook.design.heating_season import (
+    HeatingSeason,
+    advised_heating_limit,
+    heating_season,
+)
 from hearthbook.design.true_curve import TrueCurve, set_flow_temperature
 from hearthbook.design.unit_map import unit_map
 from hearthbook.documents.figures import (
@@ -48,7 +52,6 @@ _MILD_END, _COLD_END = 15, -5  # °C; what the table of the curve always covers
 _MINIMUM = 25.0  # °C; common practice: 25 to 28 °C with radiators, 25 to 30 °C with floors
 _MAXIMUM_ABOVE_DESIGN = 4.0  # K; common practice: 3 to 5 K
 _MAXIMUM_FOR_FLOORS = 45.0  # °C at the manifold; from memory, follows from EN 1264's surfaces
-_LIMIT_LOW, _LIMIT_HIGH = 14.0, 17.0  # °C; usual range of the heating limit, common practice
 _MILD_DAY = 7.0  # °C; where the room influence is given for usual winter weather
 _SOURCE = "derived from the EN 442 characteristic, constant pump flow"
 
@@ -160,7 +163,7 @@ def weather_curve(home: Home, loss: HeatLoss, emitters: EmitterSchedule) -> Weat
         as_set=curve_as_set(home.controls, demand, tuple(point.outdoor for point in points)),
         minimum=minimum,
         maximum=_maximum(home, emitters),
-        heating_limit=_heating_limit(loss.base_temperature),
+        heating_limit=advised_heating_limit(loss.base_temperature),
         spare=_spare(emitters),
         mean_flow=_mean_flow(demand),
         room_influence=_room_influence("room_influence", curve, inputs,
@@ -253,15 +256,6 @@ def _maximum(home: Home, emitters: EmitterSchedule) -> KeyFigure:
     return calculated(
         name, label, value, "°C", formula="design flow temperature + 4 K, rounded up",
         inputs=tuple(inputs), source="common practice, no source: 3 to 5 K above design", note=note,
-    )  # fmt: skip
-
-
-def _heating_limit(base_temperature: KeyFigure) -> KeyFigure:
-    value = min(max(base_temperature.value, _LIMIT_LOW), _LIMIT_HIGH)
-    return calculated(
-        "weather_curve.heating_limit", "outdoor mean of a day above which heating rests",
-        float(round(value)), "°C", formula="base temperature, within 14 to 17 °C",
-        inputs=(base_temperature,), source="common practice, no source", decimals=0,
     )  # fmt: skip
 
 

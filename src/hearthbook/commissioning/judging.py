@@ -113,12 +113,13 @@ def judge_figure(
         "error": shown(error, figure.unit, figure.decimals),
     }
     is_low = band.low is not None and figure.value < band.low
+    is_exact = verdict is Verdict.OUTSIDE and error == 0
     return Judgement(
         key=subject.full_key,
         label=subject.label,
         place=subject.place,
         verdict=verdict,
-        reason=words(subject.key, str(verdict), texts),
+        reason=words(subject.key, "exact" if is_exact else str(verdict), texts),
         next_step=_next_step(subject.key, verdict, is_low),
         reading=figure,
         target=target,

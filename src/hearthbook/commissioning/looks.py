@@ -68,8 +68,16 @@ def checks(home: Home) -> Iterator[Judgement]:
         if check is None and not _applies(kind, home):
             continue
         is_yes = None if check is None else answers[check.result]
-        note = "" if check is None else check.note
+        note = "" if check is None else _as_sentence(check.note)
         yield judge_yes_or_no(Subject(str(kind), _place_of(kind, home)), is_yes, {"note": note})
+
+
+def _as_sentence(note: str) -> str:
+    """A note as it stands between sentences."""
+    text = note.strip()
+    if not text:
+        return ""
+    return f"{text[0].upper()}{text[1:]}{'' if text.endswith(('.', '!', '?')) else '.'}"
 
 
 def _place_of(kind: CheckKind, home: Home) -> str:

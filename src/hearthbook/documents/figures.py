@@ -16,6 +16,7 @@ __all__ = [
     "assumptions_in",
     "book_of",
     "calculated",
+    "condition",
     "figures_in",
     "given",
     "with_inputs",
@@ -100,6 +101,11 @@ def given(
 ) -> KeyFigure:
     """A figure read from the record at `place`."""
     return KeyFigure(name, label, value, unit, basis, Working(source=f"record: {place}"))
+
+
+def condition(name: str, label: str, value: float, unit: str, *, why: str) -> KeyFigure:
+    """A figure chosen as the condition another is stated for, such as an outdoor temperature."""
+    return KeyFigure(name, label, value, unit, Basis.DOCUMENTED, Working(source=why))
 
 
 def assumed(

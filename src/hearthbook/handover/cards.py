@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from hearthbook.documents.blocks import Block, Card, CardTone, Columns, Document, WriteIn
+from hearthbook.documents.blocks import (
+    Block,
+    Card,
+    CardTone,
+    Column,
+    Columns,
+    Document,
+    Table,
+)
+from hearthbook.documents.inline import escaped
 from hearthbook.handover.basis import PackBasis
 from hearthbook.handover.pictures_of_home import picture
 from hearthbook.handover.wording import piece
@@ -22,7 +31,8 @@ def plant_card(basis: PackBasis) -> Document:
     gauge = picture(basis, "pressure_gauge")
     drawn: tuple[Block, ...] = () if gauge is None else (gauge,)
     blocks: tuple[Block, ...] = (
-        Columns((drawn, (_card(basis, "plant_normal", "normal"),))),
+        *drawn,
+        _card(basis, "plant_normal", "normal"),
         _card(basis, "plant_settings"),
         Columns(((_card(basis, "plant_never", "never"),), (_card(basis, "plant_call", "call"),))),
     )
@@ -42,11 +52,18 @@ def winter_card(basis: PackBasis) -> Document:
 
 def call_card(basis: PackBasis) -> Document:
     """The readings to have ready when calling, and where each is found in this home."""
-    readings = tuple(
-        WriteIn(f"{reading['name']} ({reading['place']})", "short", reading["unit"])
+    words = basis.words
+    columns = (
+        Column(words("call", "reading"), share=3),
+        Column(words("call", "place"), share=3),
+        Column(words("call", "write"), numeric=True, share=3),
+    )
+    rows = tuple(
+        (escaped(reading["name"]), escaped(reading["place"]), reading["unit"])
         for reading in basis.facts["call_readings"]
     )
-    blocks = (*basis.blocks(_CARDS, "call_intro"), *readings, _card(basis, "call_photo"))
+    table = Table(words("call", "caption"), columns, rows)
+    blocks = (*basis.blocks(_CARDS, "call_intro"), table, _card(basis, "call_photo"))
     return basis.document("card", "call_card", blocks)
 
 

@@ -211,9 +211,18 @@ def _unknown_and_assumed(basis: PackBasis) -> Iterator[Block]:
     unknowns = basis.facts["unknowns"]
     if unknowns:
         yield _sub(basis, "not_yet_known", Bullets(tuple(unknowns)))
-    assumed = assumptions_in(basis.design)
+    assumed = _told_to_householder(basis)
     if assumed:
         yield _sub(basis, "assumed", Bullets(tuple(_assumption(figure) for figure in assumed)))
+
+
+def _told_to_householder(basis: PackBasis) -> tuple[KeyFigure, ...]:
+    """Assumptions about the house and the people, which they may know better themselves."""
+    return tuple(
+        figure
+        for figure in assumptions_in(basis.design)
+        if figure.name.startswith(("building.", "household.", "tariff."))
+    )
 
 
 def _assumption(figure: KeyFigure) -> str:

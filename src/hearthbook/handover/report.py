@@ -5,13 +5,16 @@ from __future__ import annotations
 from hearthbook.commissioning.document import verdict_sections
 from hearthbook.design.checks import shortfalls
 from hearthbook.design.document import design_sections, shortfall_section
-from hearthbook.documents.blocks import Block, Document, Section, WorkingTree
+from hearthbook.documents.blocks import Block, Definition, Definitions, Document, Section, Text
 from hearthbook.documents.figures import Basis, KeyFigure, book_of
+from hearthbook.documents.inline import escaped
 from hearthbook.handover import charts
 from hearthbook.handover.basis import PackBasis
 from hearthbook.handover.pictures_of_home import picture
 
 __all__ = ["report"]
+
+_SHOWN = 12  # inputs printed of one working; `explain` lists them all
 
 
 def report(basis: PackBasis) -> Document:
@@ -33,18 +36,38 @@ def report(basis: PackBasis) -> Document:
 
 
 def _workings(basis: PackBasis) -> Section:
-    """Every calculated figure once, by chapter; inputs are named, each with its own entry."""
+    """Every calculated figure once, by chapter and numbered; inputs point to their numbers."""
     book = book_of((basis.design, basis.judged))
-    chapters: dict[str, list[KeyFigure]] = {}
-    for name in sorted(book):
-        if book[name].basis is Basis.CALCULATED:
-            chapters.setdefault(name.split(".", maxsplit=1)[0], []).append(book[name])
+    names = sorted(name for name in book if book[name].basis is Basis.CALCULATED)
+    numbers = {name: number for number, name in enumerate(names, start=1)}
+    chapters: dict[str, list[Definition]] = {}
+    for name in names:
+        entry = _working(book[name], numbers)
+        chapters.setdefault(name.split(".", maxsplit=1)[0], []).append(entry)
     sections = tuple(
-        Section(
-            chapter.replace("_", " ").capitalize(),
-            f"working-{chapter}",
-            tuple(WorkingTree(figure) for figure in figures),
-        )
-        for chapter, figures in chapters.items()
+        Section(_chapter(chapter), f"working-{chapter}", (Definitions(tuple(entries)),))
+        for chapter, entries in chapters.items()
     )
-    return Section(basis.words("report", "workings"), "workings", sections)
+    how = Text(basis.words("report", "how_to_read"))
+    return Section(basis.words("report", "workings"), "workings", (how, *sections))
+
+
+def _chapter(name: str) -> str:
+    return name.replace("_", " ").capitalize()
+
+
+def _working(figure: KeyFigure, numbers: dict[str, int]) -> Definition:
+    working = figure.working
+    inputs = [_input(part, numbers) for part in working.inputs[:_SHOWN]]
+    if len(working.inputs) > _SHOWN:
+        inputs.append(f"… ({len(working.inputs)})")
+    parts = [f"= {working.formula}", "; ".join(inputs), working.source, working.note, figure.name]
+    said = ". ".join(escaped(part) for part in parts if part.strip())
+    term = f"{numbers[figure.name]}. {figure.label}"
+    return Definition(escaped(term), f"**{escaped(figure.shown_with_range())}** {said}")
+
+
+def _input(part: KeyFigure, numbers: dict[str, int]) -> str:
+    number = numbers.get(part.name)
+    named = f"{part.label} {part.shown()}"
+    return f"{named} [{number}]" if number else f"{named} ({part.basis})"

@@ -12,6 +12,7 @@ from hearthbook.documents.blocks import (
     Checklist,
     ChecklistItem,
     Column,
+    Columns,
     Document,
     Section,
     SignOff,
@@ -26,6 +27,7 @@ from hearthbook.handover.wording import holds, piece
 __all__ = ["visit_order"]
 
 _WORDS = "visit.md"
+_MANY = 5
 
 
 @cache
@@ -76,7 +78,7 @@ def _stop(basis: PackBasis, number: int, stop: dict[str, Any]) -> Section:
     text = piece(basis.language, _WORDS, key, basis.facts)
     blocks: list[Block] = [*text.blocks]
     for name in stop.get("readings", []):
-        blocks.extend(_readings(basis, name))
+        blocks.extend(_side_by_side(_readings(basis, name)))
     if stop.get("asks"):
         asked = piece(basis.language, _WORDS, f"{key}_ask", basis.facts).blocks
         question = " ".join(plain(block.text) for block in asked if isinstance(block, Text))
@@ -86,6 +88,14 @@ def _stop(basis: PackBasis, number: int, stop: dict[str, Any]) -> Section:
         "visit", "stop_title", number=number, title=text.title, minutes=stop["minutes"]
     )
     return Section(minutes, f"stop-{key}", tuple(blocks))
+
+
+def _side_by_side(readings: tuple[WriteIn, ...]) -> tuple[Block, ...]:
+    """Many readings stand in two columns."""
+    if len(readings) < _MANY:
+        return readings
+    half = (len(readings) + 1) // 2
+    return (Columns((readings[:half], readings[half:])),)
 
 
 def _readings(basis: PackBasis, name: str) -> tuple[WriteIn, ...]:

@@ -54,11 +54,18 @@ def _finalized(value: Any) -> str:
     return str(value) if isinstance(value, Ready) else inline.escaped(str(value))
 
 
+def _sentence(text: str) -> str:
+    """Text as it begins a sentence."""
+    return text[:1].upper() + text[1:]
+
+
 @cache
 def _environment() -> Environment:
-    return Environment(
+    environment = Environment(
         undefined=StrictUndefined, finalize=_finalized, trim_blocks=False, autoescape=False
     )
+    environment.filters["sentence"] = _sentence
+    return environment
 
 
 @cache

@@ -52,6 +52,7 @@ def _cylinder(design: Design, cylinder: Cylinder, water: HotWater, speech: Speec
         else words("words", "peak_short", litres=short),
         "reheat_from": shown(start, "°C", 0),
         "reheat_time": speech.duration(water.reheat_time.value),
+        "cold_reheat_time": speech.duration(water.cold_reheat_time.value),
         "windows": _windows(design, speech),
         "mixing": None
         if cylinder.mixing_valve_temperature is None
@@ -126,6 +127,7 @@ def _table(facts: Facts, speech: Speech) -> Ready:
         [words("tables", "hot_water_set"), facts["set_temperature"]],
         [words("tables", "hot_water_times"), facts["windows"]],
         [words("tables", "hot_water_reheat"), facts["reheat_time"]],
+        [words("tables", "hot_water_cold"), facts["cold_reheat_time"]],
         [words("tables", "hot_water_mixed"), facts["mixed"]],
     ]
     if facts["hygiene"]:

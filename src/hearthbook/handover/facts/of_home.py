@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.handover.facts.controls import controls_facts
@@ -35,19 +37,25 @@ def facts_of(design: Design, language: str) -> Facts:
         money_facts,
     ):
         facts.update(part(design, speech))
-    facts["glance_figures"] = _glance(design)
+    facts["glance_figures"] = _glance(design, speech)
     return facts
 
 
-def _glance(design: Design) -> tuple[KeyFigure, ...]:
-    expansion = design.expansion
-    figures = [
-        design.heat_loss.total,
-        design.curve.design_flow,
-        design.fit.energy.electricity_per_year,
-        None if design.hot_water is None else design.hot_water.stored_mixed_volume,
-        expansion.cold_fill,
-        expansion.normal_hot,
-        None if design.cost is None else design.cost.degree,
-    ]
-    return tuple(figure for figure in figures if figure is not None)
+def _glance(design: Design, speech: Speech) -> tuple[KeyFigure, ...]:
+    """The figures that say most about this home, under names a householder knows."""
+    water, cost = design.hot_water, design.cost
+    named = {
+        "design_load": design.heat_loss.total,
+        "flow": design.curve.design_flow,
+        "electricity": design.fit.energy.electricity_per_year,
+        "hot_water": None if water is None else water.stored_mixed_volume,
+        "pressure_cold": design.expansion.normal_cold,
+        "pressure_hot": design.expansion.normal_hot,
+        "degree": None if cost is None else cost.degree,
+    }
+    outdoor = speech.figure(design.curve.design_outdoor, 0)
+    return tuple(
+        replace(figure, label=speech.words("glance", name, outdoor=outdoor))
+        for name, figure in named.items()
+        if figure is not None
+    )

@@ -85,7 +85,7 @@ def _unit(design: Design, speech: Speech) -> Facts:
         "freeze_opens_at": None if opens is None else shown(opens, "°C", 0),
         "glycol_share": None if share is None else shown(share, "%", 0),
         "isolator": _isolator(design),
-        "standby_year": speech.figure(design.fit.energy.electricity_other, 0),
+        "standby_year": speech.figure(design.fit.energy.standby, 0),
     }
 
 

@@ -55,7 +55,7 @@ def _pressure(design: Design, speech: Speech) -> Facts:
     expansion = design.expansion
     filling = design.home.plant.filling
     bar = {
-        "cold": expansion.cold_fill,
+        "cold": expansion.normal_cold,
         "hot": expansion.normal_hot,
         "hot_high": expansion.normal_hot_high,
         "top_up_below": expansion.top_up_below,
@@ -82,7 +82,7 @@ def _pressure_table(design: Design, speech: Speech) -> Ready:
     expansion = design.expansion
     bar = {
         name: speech.figure(getattr(expansion, name), 1)
-        for name in ("top_up_below", "call_above", "cold_fill")
+        for name in ("top_up_below", "call_above", "normal_cold")
     }
     cold = speech.span(expansion.normal_cold_low.value, expansion.normal_cold_high.value, "bar", 1)
     low = "pressure_low_may" if _may_fill(design) else "pressure_low_not"
@@ -92,7 +92,7 @@ def _pressure_table(design: Design, speech: Speech) -> Ready:
             "tables",
             name,
             **bar,
-            cold=bar["cold_fill"],
+            cold=bar["normal_cold"],
             cold_span=cold,
             hot_high=speech.figure(expansion.normal_hot_high, 1),
         )

@@ -160,3 +160,71 @@ def test_every_page_says_whose_it_is_of_when_and_which(whole_pdf: bytes) -> None
     for number, page in enumerate(pages, start=1):
         assert "Fernhollow · Home guide · Issued 5 March 2026" in page
         assert f"Page {number} of {len(pages)}" in page
+
+
+_CROWDED: tuple[b.Block, ...] = (
+    b.Table(
+        "A crowded table",
+        (
+            b.Column("Radiator or convector"),
+            b.Column("Output at the design temperature", numeric=True),
+            b.Column("Thermostatic"),
+            b.Column("What to do next"),
+            b.Column("Uncertainty", numeric=True),
+            b.Column("Documented", numeric=True),
+        ),
+        (
+            (
+                "Underfloor heating of the conservatory",
+                "1,234.5\u00a0W/(m²·K)",
+                "Thermostatically-controlled",
+                "Look again at the lockshield valve of the bedroom radiator",
+                "0.12",
+                "98,765",
+            ),
+        ),
+    ),
+    b.Text("building.constructions.brick_wall_cavity_filled_in_2009.layers.outside.conductivity"),
+    b.Text("Longwordswithoutanybreaks" * 8),
+    b.Columns(((b.Figures((HEAT_LOSS,)),), (b.Card("Call us", (b.Figures((HEAT_LOSS,)),)),))),
+)
+
+
+@pytest.mark.parametrize("size", ["normal", "large"])
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_no_word_leaves_the_page_or_lies_on_another(tmp_path: Path, paper: str, size: str) -> None:
+    file = tmp_path / "crowded.pdf"
+    file.write_bytes(pdf.render(document(blocks=_CROWDED, paper=paper, print_size=size)))
+
+    for width, words in _words_by_page(file):
+        assert all(left >= 28 and right <= width - 28 for left, right, _, _ in words)
+        assert _overlapping(words) == []
+
+
+Box = tuple[float, float, float, float]
+
+
+def _words_by_page(file: Path) -> list[tuple[float, list[Box]]]:
+    """The width of each page, and left, right, top and bottom of each of its words."""
+    command = ["pdftotext", "-bbox", str(file), "-"]
+    said = subprocess.run(command, capture_output=True, check=True).stdout.decode()
+    pages = []
+    for page in said.split("<page ")[1:]:
+        width = re.search(r'width="([\d.]+)"', page)
+        boxes = re.findall(
+            r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)"', page
+        )
+        words = [(float(x0), float(x1), float(y0), float(y1)) for x0, y0, x1, y1 in boxes]
+        pages.append((float(width[1]) if width else 0.0, words))
+    return pages
+
+
+def _overlapping(words: list[Box]) -> list[tuple[Box, Box]]:
+    """Words of one line of which one begins before the other ends."""
+    return [
+        (one, other)
+        for place, one in enumerate(words)
+        for other in words[place + 1 :]
+        if abs((one[2] + one[3]) - (other[2] + other[3])) < 4
+        and min(one[1], other[1]) - max(one[0], other[0]) > 0.5
+    ]

@@ -16,13 +16,15 @@ from hearthbook.render.chart_look import ORDINARY, ROOMY, SMALL
 from hearthbook.render.charts import chart_svg
 from hearthbook.render.codes import code_svg
 from hearthbook.render.pdf.inline import Context, Data, inline
-from hearthbook.render.pdf.tables import figure_data, table_data, working_data
+from hearthbook.render.pdf.tables import figures_table, table_data, working_data
 from hearthbook.render.pictures import drawn, sign_on_tint
 from hearthbook.render.styles import FAMILY, PALETTE
 from hearthbook.render.wording import long_date, wording
 
 __all__ = ["encoded"]
 
+_CARD_EDGES = 24.0  # both edges of a card, in points
+_GUTTER = 18.0  # between columns, in points
 _SIZES = {"a4": ORDINARY, "a5": SMALL}
 _SHORT = b.Text | b.Steps | b.Bullets | b.Caution | b.Definitions  # kept on one page
 
@@ -31,7 +33,7 @@ def encoded(document: b.Document) -> Data:
     """The whole document as plain data."""
     words = wording(document.language)
     anchors = frozenset(anchor for anchor in map(_anchor, b.blocks_in(document.blocks)) if anchor)
-    context = Context(document, words, anchors)
+    context = Context(document, words, anchors, _room(document), _small(document))
     language, _, region = document.language.partition("-")
     return {
         "title": document.title,
@@ -51,6 +53,21 @@ def encoded(document: b.Document) -> Data:
         "sign": sign_on_tint(),
         "blocks": _many(document.blocks, 1, context),
     }
+
+
+def _room(document: b.Document) -> float:
+    """The width between the margins, in points; as the template sets them."""
+    if document.paper == "a5":
+        return 351.0
+    return {"guide": 459.0, "report": 459.0, "labels": 538.0}.get(document.kind, 482.0)
+
+
+def _small(document: b.Document) -> float:
+    """The size of letters in tables; a card's may grow by 15 % to fill its page."""
+    if document.print_size == "large":
+        return 14.7
+    size = 7.95 if document.paper == "a5" else 9.05
+    return size * 1.15 if document.kind == "card" else size
 
 
 def _anchor(block: b.Block) -> str:
@@ -99,10 +116,7 @@ def _block(block: b.Block, level: int, context: Context) -> Data:  # noqa: C901,
                 "text": inline(block.text, context),
             }
         case b.Figures():
-            return {
-                "is": "figures",
-                "items": [figure_data(item, context) for item in block.figures],
-            }
+            return table_data(figures_table(block, context), context)
         case b.WorkingTree():
             lines = working_lines(block.figure, context.worked_out)
             return {"is": "working", "lines": [working_data(line, context) for line in lines]}
@@ -144,14 +158,13 @@ def _block(block: b.Block, level: int, context: Context) -> Data:  # noqa: C901,
         case b.PageBreak():
             return {"is": "page-break"}
         case b.Columns():
-            columns = [_many(column, level, context) for column in block.columns]
-            return {"is": "columns", "columns": columns}
+            return _columns(block, level, context)
         case b.Card():
             return {
                 "is": "card",
                 "title": block.title,
                 "tone": block.tone,
-                "blocks": _many(block.blocks, level, context),
+                "blocks": _many(block.blocks, level, context.within(context.room - _CARD_EDGES)),
             }
         case b.SignOff():
             return {
@@ -180,6 +193,17 @@ def _block(block: b.Block, level: int, context: Context) -> Data:  # noqa: C901,
 def _are_short(blocks: tuple[b.Block, ...]) -> bool:
     """Whether an answer holds only what a page can keep together."""
     return all(isinstance(one, _SHORT) for one in blocks)
+
+
+def _columns(block: b.Columns, level: int, context: Context) -> Data:
+    """Columns side by side; in large print one under another."""
+    if context.document.print_size == "large":
+        columns = [_many(column, level, context) for column in block.columns]
+        return {"is": "columns", "columns": columns, "stacked": True}
+    count = len(block.columns)
+    each = context.within((context.room - _GUTTER * (count - 1)) / count)
+    columns = [_many(column, level, each) for column in block.columns]
+    return {"is": "columns", "columns": columns, "stacked": False}
 
 
 def _picture(picture: b.Picture, context: Context) -> Data:

@@ -2,26 +2,50 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import re
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hearthbook.documents import blocks as b
 from hearthbook.documents.inline import Emphasis, Link, Part, Strong, Words, parsed
 from hearthbook.render.wording import Wording
 
-__all__ = ["Context", "Data", "inline"]
+__all__ = ["Context", "Data", "breakable", "inline"]
 
 Data = dict[str, Any]
 
+_LONG_WORD = re.compile(r"\S{25,}")
+_LINK_OF_WORD = re.compile(r"[._/\\@?&=]+|\w{16}")
 
-@dataclass
+
+@dataclass(frozen=True)
 class Context:
-    """What the encoding of a block depends on."""
+    """What the encoding of a block depends on.
+
+    Attributes:
+        document: the whole.
+        words: of its language.
+        anchors: where it can be pointed at.
+        room: the width between the edges of what holds the block, in points.
+        small: the size of letters in tables, in points.
+        worked_out: the names of figures whose working was laid out before.
+    """
 
     document: b.Document
     words: Wording
     anchors: frozenset[str]
+    room: float
+    small: float
     worked_out: set[str] = field(default_factory=set)
+
+    def within(self, room: float) -> Context:
+        """The same with other room."""
+        return replace(self, room=room)
+
+
+def breakable(text: str) -> str:
+    """The text, with places where a word too long for any line may break."""
+    return _LONG_WORD.sub(lambda found: _LINK_OF_WORD.sub("\\g<0>\u200b", found[0]), text)
 
 
 def inline(text: str, context: Context) -> list[Data]:
@@ -37,7 +61,7 @@ def _parts(parts: tuple[Part, ...], context: Context) -> list[Data]:
 def _part(part: Part, context: Context) -> Data:
     """One part as plain data."""
     if isinstance(part, Words):
-        return {"is": "words", "text": part.text}
+        return {"is": "words", "text": breakable(part.text)}
     inner = _parts(part.parts, context)
     if isinstance(part, Strong):
         return {"is": "strong", "parts": inner}

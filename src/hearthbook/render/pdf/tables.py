@@ -2,31 +2,43 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 from hearthbook.documents import blocks as b
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.documents.formulas import pieces
-from hearthbook.documents.inline import capitalised
+from hearthbook.documents.inline import capitalised, escaped
 from hearthbook.documents.workings import WorkingLine
-from hearthbook.render.pdf.inline import Context, Data, inline
+from hearthbook.render.pdf.inline import Context, Data, breakable, inline
+from hearthbook.render.pdf.widths import column_widths
 
-__all__ = ["figure_data", "table_data", "working_data"]
+__all__ = ["figures_table", "table_data", "working_data"]
 
 
 def table_data(table: b.Table, context: Context) -> Data:
-    """A table as plain data."""
+    """A table as plain data; one that is too wide for the page has no widths, and is stacked."""
+    titles = [breakable(one.title) for one in table.columns]
     return {
         "is": "table",
         "caption": inline(table.caption, context),
         "columns": [
-            {"title": inline(one.title, context), "numeric": one.numeric, "share": share}
-            for one, share in zip(table.columns, _shares(table), strict=True)
+            {"title": inline(title, context), "numeric": one.numeric}
+            for title, one in zip(titles, table.columns, strict=True)
         ],
+        "widths": column_widths(_broken(table), context.room, context.small),
         "rows": [_row(table, row, context) for row in table.rows],
         "row_headers": table.row_headers,
         "last_is_total": table.last_is_total,
     }
+
+
+def _broken(table: b.Table) -> b.Table:
+    """The same table with places for its long words to break."""
+    rows = tuple(
+        tuple(breakable(cell) if isinstance(cell, str) else cell for cell in row)
+        for row in table.rows
+    )
+    return replace(table, rows=rows)
 
 
 def _row(table: b.Table, row: tuple[b.Cell, ...], context: Context) -> list[Data]:
@@ -35,27 +47,6 @@ def _row(table: b.Table, row: tuple[b.Cell, ...], context: Context) -> list[Data
     if table.row_headers and row and isinstance(row[0], str):
         first = (capitalised(row[0]),)
     return [_cell(cell, context) for cell in (*first, *rest)]
-
-
-def _shares(table: b.Table) -> list[float]:
-    """The width of each column relative to the others; 0 for as wide as its content.
-
-    Words share what the numbers leave, by the length of the longest; so a table fills the page.
-    """
-    if any(one.share for one in table.columns):
-        return [one.share for one in table.columns]
-    shares = []
-    for place, column in enumerate(table.columns):
-        longest = max([len(column.title), *(_length(row[place]) for row in table.rows)])
-        shares.append(0.0 if column.numeric else float(min(max(longest, 8), 60)))
-    return shares
-
-
-def _length(cell: b.Cell) -> int:
-    """How many characters a cell holds."""
-    if isinstance(cell, KeyFigure):
-        return len(cell.shown())
-    return len(cell.text) if isinstance(cell, b.Tag) else len(cell)
 
 
 def _cell(cell: b.Cell, context: Context) -> Data:
@@ -67,23 +58,35 @@ def _cell(cell: b.Cell, context: Context) -> Data:
     return {"is": "words", "parts": inline(cell, context)}
 
 
-def figure_data(figure: KeyFigure, context: Context) -> Data:
-    """A figure with its standing and range."""
-    return {
-        "label": capitalised(figure.label),
-        "value": figure.shown_with_range(),
-        "standing": context.words["basis"][figure.basis.value],
-    }
+def figures_table(block: b.Figures, context: Context) -> b.Table:
+    """Figures with their standing and range, as a table."""
+    words = context.words
+    rows = tuple(
+        (
+            escaped(capitalised(figure.label)),
+            f"**{escaped(figure.shown_with_range())}**",
+            words["basis"][figure.basis.value],
+        )
+        for figure in block.figures
+    )
+    heads = (
+        b.Column(words["figure"], share=6.0),
+        b.Column(words["value"], numeric=True, share=2.1),
+        b.Column(words["standing"], share=1.9),
+    )
+    return b.Table("", heads, rows, row_headers=False)
 
 
 def working_data(line: WorkingLine, context: Context) -> Data:
     """One line of a working."""
     working = line.figure.working
     return {
-        **figure_data(line.figure, context),
+        "label": capitalised(line.figure.label),
+        "value": line.figure.shown_with_range(),
+        "standing": context.words["basis"][line.figure.basis.value],
         "depth": line.depth,
         "repeated": line.is_repeated,
         "formula": [] if line.is_repeated else [asdict(one) for one in pieces(working.formula)],
-        "source": "" if line.is_repeated else working.source,
+        "source": "" if line.is_repeated else breakable(working.source),
         "note": "" if line.is_repeated else working.note,
     }

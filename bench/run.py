@@ -1,11 +1,12 @@
 """How fast the commands are: wall time, and how many bare interpreter starts that is.
 
-The ratio says the same on a slow machine and a fast one; the ceilings are promises in seconds on a
-machine of two cores. Run by `./run bench`; it fails when a ceiling is passed.
+The ratio says the same on a slow machine and a fast one, and the processor's time the same on a busy
+one; the ceilings are promises in seconds of wall time on a quiet machine of two cores. Run by `./run bench`; it fails when a ceiling is passed.
 """
 
 from __future__ import annotations
 
+import resource
 import subprocess
 import sys
 import tempfile
@@ -20,24 +21,33 @@ HEARTHBOOK = ("-m", "hearthbook")
 
 @dataclass(frozen=True)
 class Measured:
-    """Something timed: its fastest run, and the longest it may take."""
+    """Something timed: its fastest run, the processor time of that run, the longest it may take."""
 
     name: str
-    seconds: float
+    times: tuple[float, float]
     ceiling: float | None = None
+
+    @property
+    def seconds(self) -> float:
+        return self.times[0]
 
     @property
     def is_slow(self) -> bool:
         return self.ceiling is not None and self.seconds > self.ceiling
 
 
-def _fastest(arguments: tuple[str, ...], runs: int) -> float:
+def _processor_time() -> float:
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
+
+
+def _fastest(arguments: tuple[str, ...], runs: int) -> tuple[float, float]:
     """The fastest of some runs, each a process of its own; one before them warms the disk."""
     times = []
     for _ in range(runs + 1):
-        start = time.perf_counter()
+        start, used = time.perf_counter(), _processor_time()
         answer = subprocess.run([sys.executable, *arguments], capture_output=True, check=False)
-        times.append(time.perf_counter() - start)
+        times.append((time.perf_counter() - start, _processor_time() - used))
         if answer.returncode > 1:  # 1 says that faults were found, which is an answer too
             sys.stderr.write(answer.stderr.decode())
             raise SystemExit(f"{' '.join(arguments)} ended with code {answer.returncode}")
@@ -66,12 +76,13 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as scratch:
         measured = _measure(scratch)
     bare = measured[0].seconds
-    lines = [f"{'':<38}{'seconds':>9}{'ratio':>8}{'ceiling':>9}"]
+    lines = [f"{'':<38}{'seconds':>9}{'processor':>11}{'ratio':>8}{'ceiling':>9}"]
     for one in measured:
         ceiling = f"{one.ceiling:.1f}" if one.ceiling is not None else ""
         mark = "  too slow" if one.is_slow else ""
         lines.append(
-            f"{one.name:<38}{one.seconds:>9.3f}{one.seconds / bare:>8.1f}{ceiling:>9}{mark}"
+            f"{one.name:<38}{one.seconds:>9.3f}{one.times[1]:>11.3f}"
+            f"{one.seconds / bare:>8.1f}{ceiling:>9}{mark}"
         )
     sys.stdout.write("\n".join(lines) + "\n")
     return int(any(one.is_slow for one in measured))

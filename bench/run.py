@@ -1,7 +1,8 @@
 """How fast the commands are: wall time, and how many bare interpreter starts that is.
 
-The ratio says the same on a slow machine and a fast one, and the processor's time the same on a busy
-one; the ceilings are promises in seconds of wall time on a quiet machine of two cores. Run by `./run bench`; it fails when a ceiling is passed.
+The ratio says the same on a slow machine and a fast one, and the processor's time the same on a
+busy one; the ceilings are promises of wall time on a quiet machine of two cores. Run by
+`./run bench`; it fails when a ceiling is passed.
 """
 
 from __future__ import annotations

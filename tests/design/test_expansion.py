@@ -16,7 +16,7 @@ from hearthbook.documents.figures import Basis, figures_in, given, with_inputs
 from hearthbook.errors import OutOfRange
 from hearthbook.record.commissioning import Commissioning
 from hearthbook.record.home import Home
-from hearthbook.record.pipework import PipeRun
+from hearthbook.record.pipework import PipeRun, Pipework
 from hearthbook.record.plant import ExpansionVessel, SafetyValve
 
 BAR = 1e5
@@ -52,27 +52,28 @@ def home(well_done_home: Home) -> Home:
             "filling": plant.filling.model_copy(update={"flow": 4e-3 / 60}),
         }
     )
-    run = {"id": "primary", "name": "primary", "outside_diameter": 28, "length": 20}
-    runs = (
-        *(r for r in well_done_home.pipework.runs if r.serves),
-        PipeRun.model_validate(run),
-    )
-    readings = [
-        {"kind": "vessel_precharge", "of": "heating_vessel", "value": 0.8, "state": "standstill"},
-        {"kind": "cold_pressure", "value": 1.2, "state": "standstill"},
-    ]
     return well_done_home.model_copy(
         update={
             "plant": changed,
             "controls": well_done_home.controls.model_copy(update=controls),
-            "pipework": well_done_home.pipework.model_copy(
-                update={"runs": runs, "height_above_vessel": 3.7}
-            ),
-            "commissioning": Commissioning.model_validate(
-                {"date": "2026-10-14", "readings": readings}
-            ),
+            "pipework": _pipework(well_done_home),
+            "commissioning": _pressures_as_read(),
         }
     )
+
+
+def _pipework(home: Home) -> Pipework:
+    run = {"id": "primary", "name": "primary", "outside_diameter": 28, "length": 20}
+    runs = (*(r for r in home.pipework.runs if r.serves), PipeRun.model_validate(run))
+    return home.pipework.model_copy(update={"runs": runs, "height_above_vessel": 3.7})
+
+
+def _pressures_as_read() -> Commissioning:
+    readings = [
+        {"kind": "vessel_precharge", "of": "heating_vessel", "value": 0.8, "state": "standstill"},
+        {"kind": "cold_pressure", "value": 1.2, "state": "standstill"},
+    ]
+    return Commissioning.model_validate({"date": "2026-10-14", "readings": readings})
 
 
 def _all(home: Home) -> tuple[EmitterSchedule, WaterVolume, Expansion]:

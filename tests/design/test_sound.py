@@ -41,7 +41,7 @@ def test_too_near_is_above_the_limit_and_a_barrier_helps(well_done_home: Home) -
     assert hidden.verdict is SoundVerdict.WITHIN
 
 
-def test_the_countrys_limit_stands_in_and_says_so(well_done_home: Home) -> None:
+def test_the_limit_of_the_country_stands_in_and_says_so(well_done_home: Home) -> None:
     (window,) = sound(_with_window(well_done_home, limit=None))
     assert window.limit is not None
     assert window.limit.value == 37.0

@@ -129,7 +129,22 @@ def _emitters(design: Design) -> Section:
             for r in schedule.rooms
         ),
     )
-    emitters = Table(
+    blocks: list[Block] = [
+        _known(
+            schedule.flow_temperature,
+            schedule.return_temperature,
+            schedule.required_flow_temperature,
+        ),
+        rooms,
+        _schedule(design),
+    ]
+    if schedule.next_larger:
+        blocks.append(_upgrades(design))
+    return Section("Emitters", "emitters", tuple(blocks))
+
+
+def _schedule(design: Design) -> Table:
+    return Table(
         "Emitter schedule",
         _numbers("Emitter", "At 50 K", "Exponent", "At design", "Flow rate", "Water"),
         tuple(
@@ -141,21 +156,9 @@ def _emitters(design: Design) -> Section:
                 e.design_flow_rate,
                 e.water_content,
             )
-            for e in schedule.emitters
+            for e in design.emitters.emitters
         ),
     )
-    blocks: list[Block] = [
-        _known(
-            schedule.flow_temperature,
-            schedule.return_temperature,
-            schedule.required_flow_temperature,
-        ),
-        rooms,
-        emitters,
-    ]
-    if schedule.next_larger:
-        blocks.append(_upgrades(design))
-    return Section("Emitters", "emitters", tuple(blocks))
 
 
 def _upgrades(design: Design) -> Table:
@@ -215,7 +218,7 @@ def _curve(design: Design) -> Section:
 
 
 def _water(design: Design) -> Section:
-    volume, expansion = design.volume, design.expansion
+    volume = design.volume
     parts = Table(
         "Water in the system",
         (*_numbers("Part", "Volume"), Column("Always circulates")),
@@ -236,30 +239,38 @@ def _water(design: Design) -> Section:
                 volume.added_volume_needed,
                 volume.added_volume_spare,
             ),
-            _known(
-                expansion.expanded_volume,
-                expansion.reserve,
-                expansion.nominal_vessel_needed,
-                expansion.vessel_installed,
-                expansion.precharge_wanted,
-                expansion.precharge_found,
-                expansion.cold_fill,
-                expansion.cold_fill_found,
-                expansion.hot_pressure,
-                expansion.hot_pressure_hot_water,
-                expansion.flat_vessel_hot_pressure,
-                expansion.safety_valve,
-                expansion.margin,
-            ),
-            _known(
-                expansion.top_up_below,
-                expansion.normal_cold,
-                expansion.normal_hot,
-                expansion.call_above,
-                expansion.litres_per_tenth_bar,
-                expansion.top_up_volume,
-                expansion.fill_time,
-            ),
+            *_pressures(design),
+        ),
+    )
+
+
+def _pressures(design: Design) -> tuple[Figures, Figures]:
+    """The vessel with its pressures, then the marks of the gauge."""
+    expansion = design.expansion
+    return (
+        _known(
+            expansion.expanded_volume,
+            expansion.reserve,
+            expansion.nominal_vessel_needed,
+            expansion.vessel_installed,
+            expansion.precharge_wanted,
+            expansion.precharge_found,
+            expansion.cold_fill,
+            expansion.cold_fill_found,
+            expansion.hot_pressure,
+            expansion.hot_pressure_hot_water,
+            expansion.flat_vessel_hot_pressure,
+            expansion.safety_valve,
+            expansion.margin,
+        ),
+        _known(
+            expansion.top_up_below,
+            expansion.normal_cold,
+            expansion.normal_hot,
+            expansion.call_above,
+            expansion.litres_per_tenth_bar,
+            expansion.top_up_volume,
+            expansion.fill_time,
         ),
     )
 
@@ -327,24 +338,6 @@ def _hot_water(design: Design) -> Iterator[Section]:
 
 def _heat_pump(design: Design) -> Section:
     fit, energy = design.fit, design.fit.energy
-    days = Table(
-        "A day at several outdoor temperatures",
-        _numbers(
-            "Outdoor", "Heat", "Flow", "Efficiency", "Electricity", "Runs", "Defrosts an hour"
-        ),
-        tuple(
-            (
-                day.outdoor.shown(),
-                day.heat,
-                day.flow_temperature,
-                day.efficiency,
-                day.electricity,
-                day.share_running,
-                day.defrosts_high,
-            )
-            for day in fit.by_outdoor
-        ),
-    )
     months = Table(
         "The year by month",
         _numbers("Month", "Heat", "Electricity", "Low", "High"),
@@ -369,8 +362,29 @@ def _heat_pump(design: Design) -> Section:
                 energy.electricity_space,
                 energy.electricity_hot_water,
             ),
-            days,
+            _days(design),
             months,
+        ),
+    )
+
+
+def _days(design: Design) -> Table:
+    return Table(
+        "A day at several outdoor temperatures",
+        _numbers(
+            "Outdoor", "Heat", "Flow", "Efficiency", "Electricity", "Runs", "Defrosts an hour"
+        ),
+        tuple(
+            (
+                day.outdoor.shown(),
+                day.heat,
+                day.flow_temperature,
+                day.efficiency,
+                day.electricity,
+                day.share_running,
+                day.defrosts_high,
+            )
+            for day in design.fit.by_outdoor
         ),
     )
 

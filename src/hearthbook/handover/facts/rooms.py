@@ -9,7 +9,7 @@ from hearthbook.handover.wording import Facts, Ready
 from hearthbook.record.emitters import Emitter, EmitterValve
 from hearthbook.units import shown
 
-__all__ = ["FEEL_OUTDOORS", "head_scale", "room_facts"]
+__all__ = ["FEEL_OUTDOORS", "head_scale", "room_facts", "setting"]
 
 FEEL_OUTDOORS = (-5.0, 0.0, 5.0, 10.0, 15.0)  # °C, the outdoor temperatures people remember
 _TIGHT, _ROOMY = 1.05, 1.15  # of the load; below it nothing is spare, above it something is

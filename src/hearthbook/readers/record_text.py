@@ -46,7 +46,7 @@ def write_home(home: Home) -> str:
     Args:
         home: its numbers are written to ten significant digits in their documented units.
     """
-    content = {"hearthbook": home.hearthbook} | home.model_dump(mode="json", exclude_defaults=True)
+    content = home.model_dump(mode="json", exclude_defaults=True)
     yaml: Any = YAML(typ="safe", pure=True)
     yaml.Representer = _Representer
     yaml.default_flow_style = False

@@ -15,7 +15,6 @@ def record_schema() -> dict[str, Any]:
     A number with a unit carries it as `x-unit`; text such as `45 °C` is allowed in its place.
     """
     made = Home.model_json_schema(mode="validation")
-    made["required"] = ["hearthbook", *made["required"]]
     head = {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "$id": f"urn:hearthbook:record:{FORMAT_VERSION}",

@@ -58,7 +58,7 @@ PartName = Literal[
 class Home(Part):
     """The record of one home."""
 
-    hearthbook: Literal[1] = 1
+    hearthbook: Literal[1]
     """Version of this file's format."""
     reference: Annotated[str, Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9_/-]{0,40}$")]
     """The firm's reference of the job."""

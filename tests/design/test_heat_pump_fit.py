@@ -7,7 +7,7 @@ from statistics import NormalDist
 import numpy as np
 import pytest
 
-from hearthbook.design.heat_pump_fit import CapacityFit
+from hearthbook.design.heat_pump_fit import CapacityFit, SteadyFit
 from hearthbook.design.hot_water import hot_water
 from hearthbook.documents.figures import assumptions_in
 from hearthbook.record.home import Home
@@ -251,3 +251,28 @@ def test_the_faulty_home_has_a_fit_too(faulty_home: Home) -> None:
     faulty = plant_of(faulty_home)
     assert unfounded(faulty.fit) == []
     assert np.isfinite(faulty.fit.energy.electricity_per_year.value)
+
+
+@pytest.mark.parametrize("load", ["maximum", "minimum", "part"])
+def test_one_point_of_any_load_is_enough_to_begin(plant: PlantOfAHome, load: str) -> None:
+    one = plant.home.plant.heat_pump.points[6].model_copy(update={"load": load})
+    home = changed(plant.home, "plant.heat_pump", points=(one,), lowest_outdoor_temperature=None)
+    fit = plant_of(home).fit
+    assert float(fit.unit.most(-30.0, 55.0)) == pytest.approx(one.output)
+    assert np.isfinite(fit.energy.electricity_per_year.value)
+    assert unfounded(fit) == []
+
+
+def test_a_unit_that_throttles_far_runs_steadily_most_of_the_season(plant: PlantOfAHome) -> None:
+    # half and more of the heating hours is good, under 30 % poor; common practice, no source
+    def least_at(share: float) -> SteadyFit:
+        points = tuple(
+            point.model_copy(update={"output": point.output * share})
+            if point.load == "minimum"
+            else point
+            for point in plant.home.plant.heat_pump.points
+        )
+        return plant_of(changed(plant.home, "plant.heat_pump", points=points)).fit.steady_fit
+
+    assert least_at(0.5) is SteadyFit.GOOD
+    assert least_at(1.6) is SteadyFit.POOR

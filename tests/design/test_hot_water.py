@@ -173,3 +173,16 @@ def test_litres_told_by_the_household_are_used(plant: PlantOfAHome) -> None:
     told = _hot_water(home, plant)
     by_hand = 3 * 30 * 1.163e-3 * 50 * 365  # kWh a year: 30 L each at 60 °C from 10 °C
     assert told.demand.drawn.value / 3.6e6 == pytest.approx(by_hand)
+
+
+def test_a_unit_that_cannot_make_the_water_hot_enough_is_seen(
+    plant: PlantOfAHome, water: HotWater
+) -> None:
+    assert water.flow_spare is not None
+    assert water.flow_spare.value == pytest.approx(70.0 - 56.0)
+    low = changed(plant.home, "plant.heat_pump", maximum_flow_temperature=52.0)
+    found = _hot_water(low, plant).flow_spare
+    assert found is not None
+    assert found.value < 0.0
+    unknown = changed(plant.home, "plant.heat_pump", maximum_flow_temperature=None)
+    assert _hot_water(unknown, plant).flow_spare is None

@@ -54,6 +54,11 @@ def test_a_narrow_spread_keeps_a_month_near_its_mean() -> None:
     assert months.hours[0, near].sum() > 0.999 * 744
 
 
+def test_bins_unpack_into_temperatures_and_hours() -> None:
+    temperatures, hours = bin_hours(np.array(MILD_PLACE))
+    assert temperatures.shape == hours.shape
+
+
 def test_no_degree_days_where_it_is_never_colder_than_the_base() -> None:
     assert degree_days(np.array([16.0, 20.0]), np.array([10.0, 10.0]), 16.0) == 0.0
 

@@ -23,9 +23,9 @@ def test_any_direction_is_the_mean_of_the_four_quarters() -> None:
 
 
 def test_the_year_on_upright_walls_against_the_horizontal() -> None:
-    # Year sums at Denver by pvlib and the Perez model: south 1368.0, east 1059.2, west 967.0,
-    # north 432.6, horizontal 1670.2 kWh/m²; derived. Farther north the sun is lower, so that an
-    # upright south wall gains on the horizontal: between those ratios and a quarter above.
+    # Year sums at 40° of latitude by pvlib and the Perez model: south 1368.0, east 1059.2, west
+    # 967.0, north 432.6, horizontal 1670.2 kWh/m²; derived. Farther north the sun is lower, so that
+    # an upright south wall gains on the horizontal: between those ratios and a quarter above.
     flat, south, east = (
         float(np.sum(irradiance))
         for irradiance in (

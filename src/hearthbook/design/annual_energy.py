@@ -84,13 +84,16 @@ class SpaceHeat:
         loss: the home's heat loss.
         need: what decides the year's heat.
         year: the plain numbers of the year.
-        gains: figures of sun and heating limit, for the workings.
     """
 
     loss: HeatLoss
     need: YearsNeed
     year: HeatingYear
-    gains: tuple[KeyFigure, ...]
+
+    @property
+    def gains(self) -> tuple[KeyFigure, KeyFigure]:
+        """The figures of sun and heating limit, for the workings."""
+        return self.need.season.sun.heating_season, self.need.season.limit
 
 
 def annual_energy(

@@ -35,16 +35,6 @@ class EnergyRanges:
     year_weather: KeyFigure
     month_weather: KeyFigure
 
-    @property
-    def figures(self) -> tuple[KeyFigure, ...]:
-        """All of them, as a year's working quotes them."""
-        return (
-            self.heat_share,
-            self.efficiency_share,
-            self.hot_water_efficiency_share,
-            self.year_weather,
-        )
-
 
 def usual_ranges() -> EnergyRanges:
     """The usual ranges, each an assumption that readings over a winter will replace."""

@@ -24,11 +24,13 @@ from hearthbook.documents.figures import KeyFigure, assumed, calculated
 from hearthbook.physics import hot_water as water
 from hearthbook.record.home import Home
 
-__all__ = ["CapacityFit", "HeatPumpFit", "MonthEnergy", "OutdoorDay", "heat_pump_fit"]
+__all__ = ["CapacityFit", "HeatPumpFit", "MonthEnergy", "OutdoorDay", "SteadyFit", "heat_pump_fit"]
 
 _COLDEST, _STEP = -30.0, 0.1  # °C and K; where the search for a balance ends, and its grain
 _SMALL, _LARGE = 1.0, 1.3  # capacity over need; 1.00 to 1.20 is right, above 1.3 is oversized,
 #                            common practice, no source
+
+_STEADY_GOOD, _STEADY_POOR = 0.5, 0.3  # share of heating hours, common practice, no source
 
 
 class CapacityFit(StrEnum):
@@ -37,6 +39,14 @@ class CapacityFit(StrEnum):
     SHORT = "short"
     RIGHT = "right"
     OVERSIZED = "oversized"
+
+
+class SteadyFit(StrEnum):
+    """How much of the season the unit runs without stopping."""
+
+    GOOD = "good"
+    FAIR = "fair"
+    POOR = "poor"
 
 
 @dataclass(frozen=True)
@@ -52,6 +62,7 @@ class HeatPumpFit:
         least_output: least it gives where it begins to stop and start.
         steady_below: outdoor temperature below which it runs without stopping.
         share_of_hours_steady: share of heating hours it runs so.
+        steady_fit: what that share says.
         backup_share: share of the year's heat for rooms that it cannot give.
         backup_energy: the same in heat.
         seasonal_efficiency_standard: to EN 14825, average climate, from the record's points.
@@ -71,6 +82,7 @@ class HeatPumpFit:
     least_output: KeyFigure
     steady_below: KeyFigure
     share_of_hours_steady: KeyFigure
+    steady_fit: SteadyFit
     backup_share: KeyFigure
     backup_energy: KeyFigure
     seasonal_efficiency_standard: KeyFigure
@@ -100,14 +112,7 @@ def heat_pump_fit(home: Home, loss: HeatLoss, curve: WeatherCurve) -> HeatPumpFi
     """The fit of the recorded heat pump to the home on its true curve."""
     unit = unit_map(home.plant.heat_pump)
     demand = hot_water_demand(home)
-    sun, limit = curve.season.sun, curve.season.limit
-    need = YearsNeed(
-        season=curve.season,
-        coefficient=loss.coefficient.value,
-        base_temperature=loss.base_temperature.value,
-        sun=sun.by_month,
-        heating_limit=limit.value,
-    )
+    need = _need(loss, curve)
     year = heating_year(need, curve.flow_temperature_at, unit)
     capacity = _capacity_at_design(loss, curve, unit)
     share = _hot_water_share(demand, capacity)
@@ -115,9 +120,8 @@ def heat_pump_fit(home: Home, loss: HeatLoss, curve: WeatherCurve) -> HeatPumpFi
     steady, least = _steady_below(loss, curve, unit)
     backup = _backup_energy(loss, curve, year, capacity)
     standard, application = standard_efficiency(home.plant.heat_pump, curve.design_flow, unit)
-    energy = annual_energy(
-        home, curve, unit, demand, SpaceHeat(loss, need, year, (sun.heating_season, limit))
-    )
+    energy = annual_energy(home, curve, unit, demand, SpaceHeat(loss, need, year))
+    share_steady = _share_steady(year, steady, energy.heating_hours)
     return HeatPumpFit(
         capacity_at_design=capacity,
         hot_water_share=share,
@@ -126,7 +130,8 @@ def heat_pump_fit(home: Home, loss: HeatLoss, curve: WeatherCurve) -> HeatPumpFi
         balance_point=_balance_point(loss, curve, unit, capacity),
         least_output=least,
         steady_below=steady,
-        share_of_hours_steady=_share_steady(year, steady, energy.heating_hours),
+        share_of_hours_steady=share_steady,
+        steady_fit=_steady_verdict(share_steady.value),
         backup_share=_backup_share(backup, energy),
         backup_energy=backup,
         seasonal_efficiency_standard=standard,
@@ -137,6 +142,22 @@ def heat_pump_fit(home: Home, loss: HeatLoss, curve: WeatherCurve) -> HeatPumpFi
         demand=demand,
         year=year,
     )
+
+
+def _need(loss: HeatLoss, curve: WeatherCurve) -> YearsNeed:
+    return YearsNeed(
+        season=curve.season,
+        coefficient=loss.coefficient.value,
+        base_temperature=loss.base_temperature.value,
+        sun=curve.season.sun.by_month,
+        heating_limit=curve.season.limit.value,
+    )
+
+
+def _steady_verdict(share: float) -> SteadyFit:
+    if share >= _STEADY_GOOD:
+        return SteadyFit.GOOD
+    return SteadyFit.FAIR if share >= _STEADY_POOR else SteadyFit.POOR
 
 
 def _verdict(ratio: float) -> CapacityFit:

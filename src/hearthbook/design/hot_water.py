@@ -68,6 +68,8 @@ class HotWater:
         cold_reheat_time: for that.
         coil_approach: flow above the cylinder at the end of a reheat; None without a coil area.
         coil_fit: what the coil says to it.
+        flow_spare: hottest water the unit makes less what a reheat needs at its end; negative
+            where it cannot reach the set temperature alone; None where its limit is not recorded.
         standing_loss: as a power.
         standing_loss_per_year: in heat.
         hygiene_run: heat of one run.
@@ -93,6 +95,7 @@ class HotWater:
     cold_reheat_time: KeyFigure
     coil_approach: KeyFigure | None
     coil_fit: CoilFit
+    flow_spare: KeyFigure | None
     standing_loss: KeyFigure
     standing_loss_per_year: KeyFigure
     hygiene_run: KeyFigure
@@ -139,6 +142,7 @@ def hot_water(home: Home, fit: HeatPumpFit) -> HotWater | None:
         cold_reheat_time=cold_reheat[1],
         coil_approach=approach,
         coil_fit=_coil_fit(approach),
+        flow_spare=_flow_spare(home, demand),
         standing_loss=demand.standing_loss,
         standing_loss_per_year=_loss_per_year(demand),
         hygiene_run=_hygiene_run(cylinder, volume, set_to),
@@ -283,6 +287,19 @@ def _flow(home: Home) -> KeyFigure:
         return given(place, label, flow, "L/min", place=place)
     return assumed(place, label, _USUAL_FLOW, "L/min", source="common practice, no source",
                    note=f"not answered: {place}")  # fmt: skip
+
+
+def _flow_spare(home: Home, demand: HotWaterDemand) -> KeyFigure | None:
+    limit = home.plant.heat_pump.maximum_flow_temperature
+    if limit is None:
+        return None
+    place = "plant.heat_pump.maximum_flow_temperature"
+    hottest = given(place, "hottest water the unit makes", limit, "°C", place=place)
+    return calculated(
+        "hot_water.flow_spare", "hottest water the unit makes above what a reheat needs",
+        hottest.value - demand.reheat_flow.value, "K", formula="hottest - flow at the end",
+        inputs=(hottest, demand.reheat_flow), source="arithmetic; colder air lowers the limit",
+    )  # fmt: skip
 
 
 def _coil_fit(approach: KeyFigure | None) -> CoilFit:

@@ -57,6 +57,11 @@ class SetbackNight:
     electricity_by_hour: Annotated[NDArray[np.float64], Unit("J")]
     steady_by_hour: Annotated[NDArray[np.float64], Unit("J")]
 
+    @property
+    def electricity_change(self) -> Ratio:
+        """Change of the electricity against the steady day; negative is less."""
+        return self.electricity / self.steady_electricity - 1.0
+
 
 def setback_night(
     coefficient: WattsPerKelvin,

@@ -6,16 +6,20 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from hearthbook.commissioning.judging import Subject, judge, judge_figure, judged_without_target
+from hearthbook.commissioning.judging import (
+    Subject,
+    judge,
+    judge_together,
+    judged_without_target,
+)
 from hearthbook.commissioning.measured import Measured, measured
 from hearthbook.commissioning.verdicts import Band, Judgement
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure, calculated, given
 from hearthbook.physics import heat_pump, water
 from hearthbook.record.commissioning import ReadingKind
-from hearthbook.units import from_trade
 
-__all__ = ["carried_heat", "judge_flow"]
+__all__ = ["judge_flow"]
 
 _PRACTICE = "common practice, no source"
 _FLOW_LOW, _FLOW_HIGH = 0.95, 1.20  # of the design flow; common practice, no source
@@ -65,13 +69,12 @@ def _flow_rate(design: Design) -> Iterator[Judgement]:
     yield judge(subject, reading, least, band)
 
 
-def _measured_difference(design: Design) -> KeyFigure | None:
-    flow, back = (
-        _read(design, ReadingKind.FLOW_TEMPERATURE),
-        _read(design, ReadingKind.RETURN_TEMPERATURE),
-    )
-    if flow is None or back is None or {flow.reading.state, back.reading.state} != {"steady"}:
-        return None
+def _pair(design: Design) -> tuple[Measured | None, Measured | None]:
+    kinds = (ReadingKind.FLOW_TEMPERATURE, ReadingKind.RETURN_TEMPERATURE)
+    return _read(design, kinds[0]), _read(design, kinds[1])
+
+
+def _difference_of(design: Design, flow: Measured, back: Measured) -> KeyFigure:
     return calculated(
         "readings.flow_return_difference",
         "Flow–return difference",
@@ -100,37 +103,32 @@ def _outdoor(design: Design) -> float | None:
 
 def _difference(design: Design) -> Judgement:
     subject = Subject("flow_return_difference", _place(design))
-    drop = design.emitters.drop
-    figure, outdoor = _measured_difference(design), _outdoor(design)
+    drop, outdoor = design.emitters.drop, _outdoor(design)
     design_outdoor = design.heat_loss.outdoor_temperature.value
     is_full_load = outdoor is not None and outdoor <= design_outdoor + _FULL_LOAD_WITHIN
     low = drop.value - _DIFFERENCE_SPREAD if is_full_load else min(_LEAST_DIFFERENCE, drop.value)
     band = Band(low, drop.value + _DIFFERENCE_SPREAD, "K", _PRACTICE)
-    if figure is None:
-        return judge(subject, _read(design, ReadingKind.FLOW_TEMPERATURE), drop, band, states=())
-    return judge_figure(subject, figure, drop, band)
+    return judge_together(
+        subject, _pair(design), lambda known: _difference_of(design, *known), drop, band
+    )
 
 
-def carried_heat(design: Design) -> KeyFigure | None:
-    """Heat the water carries, from flow rate and flow–return difference; None if not read."""
-    rate, difference = _read(design, ReadingKind.FLOW_RATE), _measured_difference(design)
-    back = _read(design, ReadingKind.RETURN_TEMPERATURE)
-    if rate is None or difference is None or back is None or difference.value <= 0:
-        return None
+def _carried(design: Design, rate: Measured, flow: Measured, back: Measured) -> KeyFigure:
+    """Heat the water carries, from flow rate and flow–return difference."""
+    difference = _difference_of(design, flow, back)
     share = design.home.plant.freeze_protection
     glycol = share.glycol_share if share is not None and share.glycol_share else 0.0
     density, heat = _properties(back.value, glycol)
-    value = density * heat * rate.value * difference.value
-    relative = np.hypot(rate.error / rate.value, (difference.uncertainty or 0.0) / difference.value)
+    error = np.hypot(rate.error * difference.value, rate.value * (difference.uncertainty or 0.0))
     return calculated(
         "readings.carried_heat",
         "Heat carried by the water",
-        value,
+        density * heat * rate.value * difference.value,
         "kW",
         formula="Φ = ρ · c · q · ΔT",
         inputs=(rate.figure, difference),
         source="energy balance; density Kell 1975, specific heat of water or glycol mixture",
-        uncertainty=float(value * relative),
+        uncertainty=float(density * heat * error),
     )
 
 
@@ -145,19 +143,24 @@ def _properties(temperature: float, glycol: float) -> tuple[float, float]:
 
 
 def _heat(design: Design) -> Iterator[Judgement]:
-    carried, claimed = carried_heat(design), _read(design, ReadingKind.HEAT_OUTPUT)
+    water_side = (_read(design, ReadingKind.FLOW_RATE), *_pair(design))
+    claimed = _read(design, ReadingKind.HEAT_OUTPUT)
     subject = Subject("heat_balance", _place(design))
-    empty = Band(1 - _BALANCE, 1 + _BALANCE, "%", _PRACTICE)
-    if carried is None or claimed is None or claimed.value <= 0:
-        yield judge(subject, None if claimed is None else claimed, None, empty, states=())
+    if claimed is not None and claimed.value <= 0:
+        yield judged_without_target(subject, "the unit showed no heat output.", claimed)
     else:
-        yield judge_figure(subject, _balance(carried, claimed), None, empty)
-    yield _possible(design, carried)
+        band = Band(1 - _BALANCE, 1 + _BALANCE, "%", _PRACTICE)
+        readings = (claimed, *water_side)
+        yield judge_together(subject, readings, lambda known: _balance(design, *known), None, band)
+    yield _possible(design, water_side)
 
 
-def _balance(carried: KeyFigure, claimed: Measured) -> KeyFigure:
+def _balance(
+    design: Design, claimed: Measured, rate: Measured, flow: Measured, back: Measured
+) -> KeyFigure:
+    carried = _carried(design, rate, flow, back)
     ratio = carried.value / claimed.value
-    relative = np.hypot((carried.uncertainty or 0.0) / carried.value, claimed.error / claimed.value)
+    error = np.hypot((carried.uncertainty or 0.0), ratio * claimed.error) / claimed.value
     return calculated(
         "readings.heat_balance",
         "Heat by the water over heat by the unit",
@@ -166,28 +169,31 @@ def _balance(carried: KeyFigure, claimed: Measured) -> KeyFigure:
         formula="ratio = Φ_water / Φ_unit",
         inputs=(carried, claimed.figure),
         source="energy balance",
-        uncertainty=float(ratio * relative),
+        uncertainty=float(error),
     )
 
 
-def _possible(design: Design, carried: KeyFigure | None) -> Judgement:
+def _possible(design: Design, water_side: tuple[Measured | None, ...]) -> Judgement:
     subject = Subject("possible_output", design.home.siting.place)
-    flow, outdoor = _read(design, ReadingKind.FLOW_TEMPERATURE), _outdoor(design)
-    if carried is None or flow is None:
-        return judge(subject, None, None, Band(None, None, "kW", ""))
-    if outdoor is None:
+    outdoor, flow = _outdoor(design), _read(design, ReadingKind.FLOW_TEMPERATURE)
+    if outdoor is None and flow is not None:
         why = "no outdoor temperature was noted with the readings."
         return judged_without_target(subject, why, flow)
-    low = _output(design, "minimum", outdoor, flow.value)
-    high = _output(design, "maximum", outdoor, flow.value)
-    tolerance = from_trade(_BALANCE, "")
-    band = Band(
-        None if low is None else low * (1 - tolerance),
-        None if high is None else high * (1 + tolerance),
+    band = Band(None, None, "kW", "")
+    if outdoor is not None and flow is not None:
+        band = _possible_band(design, outdoor, flow.value)
+    return judge_together(subject, water_side, lambda known: _carried(design, *known), None, band)
+
+
+def _possible_band(design: Design, outdoor: float, flow: float) -> Band:
+    low = _output(design, "minimum", outdoor, flow)
+    high = _output(design, "maximum", outdoor, flow)
+    return Band(
+        None if low is None else low * (1 - _BALANCE),
+        None if high is None else high * (1 + _BALANCE),
         "kW",
         f"unit's tested points ± 10 %, {_PRACTICE}",
     )
-    return judge_figure(subject, carried, None, band)
 
 
 def _output(design: Design, load: str, outdoor: float, flow: float) -> float | None:

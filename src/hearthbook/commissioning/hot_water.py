@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hearthbook.commissioning.judging import Subject, judge, judge_figure
+from hearthbook.commissioning.judging import Subject, judge, judge_together
 from hearthbook.commissioning.measured import Measured, measured, measured_all
 from hearthbook.commissioning.verdicts import Band, Judgement
 from hearthbook.design.hot_water import HotWater
@@ -85,9 +85,12 @@ def _approach(design: Design, place: str, reached: Measured | None) -> Judgement
     flow = _read(design, ReadingKind.REHEAT_END_FLOW_TEMPERATURE)
     band = Band(_APPROACH_LOW, _APPROACH_HIGH, "K", _PRACTICE)
     subject = Subject("end_approach", place)
-    if flow is None or reached is None:
-        return judge(subject, None, None, band)
-    figure = calculated(
+    return judge_together(subject, (flow, reached), _above, None, band, _STATES)
+
+
+def _above(known: tuple[Measured, ...]) -> KeyFigure:
+    flow, reached = known
+    return calculated(
         "readings.end_approach",
         "Flow above cylinder at the end of the reheat",
         flow.value - reached.value,
@@ -97,7 +100,6 @@ def _approach(design: Design, place: str, reached: Measured | None) -> Judgement
         source="definition",
         uncertainty=flow.error + reached.error,
     )
-    return judge_figure(subject, figure, None, band)
 
 
 def _taps(design: Design, cylinder: Cylinder) -> Iterator[Judgement]:

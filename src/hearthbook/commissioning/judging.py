@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 from hearthbook.commissioning.measured import Measured
 from hearthbook.commissioning.verdicts import Band, Judgement, Verdict, verdict_of
@@ -10,7 +11,14 @@ from hearthbook.commissioning.wording import is_safety, words
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.units import shown
 
-__all__ = ["Subject", "judge", "judge_figure", "judge_yes_or_no", "judged_without_target"]
+__all__ = [
+    "Subject",
+    "judge",
+    "judge_figure",
+    "judge_together",
+    "judge_yes_or_no",
+    "judged_without_target",
+]
 
 
 @dataclass(frozen=True)
@@ -79,25 +87,48 @@ def judge(
         band: what is accepted.
         states: states of the system in which the reading counts.
     """
-    if reading is None:
+    return judge_together(subject, (reading,), lambda known: known[0].figure, target, band, states)
+
+
+def judge_together(
+    subject: Subject,
+    readings: tuple[Measured | None, ...],
+    figure_of: Callable[[tuple[Measured, ...]], KeyFigure],
+    target: KeyFigure | None,
+    band: Band,
+    states: tuple[str, ...] = ("steady",),
+) -> Judgement:
+    """A figure that rests on several readings, judged; it is as good as the worst of them.
+
+    Args:
+        subject: what is judged.
+        readings: what it rests on; None where one was not taken.
+        figure_of: the figure, from the readings once all are there.
+        target: what the design expects.
+        band: what is accepted.
+        states: states of the system in which the readings count.
+    """
+    known = tuple(reading for reading in readings if reading is not None)
+    if len(known) < len(readings):
         return _undecided(subject, "missing", {}, None)
-    if reading.reading.state not in states:
-        state = reading.reading.state.replace("_", " ")
-        return _undecided(subject, "unsteady", {"state": state}, reading)
-    judgement = judge_figure(subject, reading.figure, target, band)
-    if judgement.verdict is not Verdict.WITHIN or reading.is_calibrated:
+    for reading in known:
+        if reading.reading.state not in states:
+            state = reading.reading.state.replace("_", " ")
+            return _undecided(subject, "unsteady", {"state": state}, reading)
+    judgement = judge_figure(subject, figure_of(known), target, band)
+    if judgement.verdict is not Verdict.WITHIN or all(one.is_calibrated for one in known):
         return judgement
-    texts = {"reading": reading.figure.shown(), "band": band.shown()}
-    return Judgement(
-        key=subject.full_key,
-        label=subject.label,
-        place=subject.place,
+    return _uncalibrated(subject, judgement, band)
+
+
+def _uncalibrated(subject: Subject, judgement: Judgement, band: Band) -> Judgement:
+    reading = judgement.reading
+    texts = {"reading": "" if reading is None else reading.shown(), "band": band.shown()}
+    return replace(
+        judgement,
         verdict=Verdict.LOOK_AGAIN,
         reason=words(subject.key, "uncalibrated", texts),
         next_step=words(subject.key, "next_uncalibrated"),
-        reading=reading.figure,
-        target=target,
-        band=band,
     )
 
 

@@ -8,11 +8,12 @@ from hearthbook.commissioning.judging import Subject, judge_figure, judge_yes_or
 from hearthbook.commissioning.measured import measured
 from hearthbook.commissioning.verdicts import Band, Judgement
 from hearthbook.documents.figures import Basis, given
-from hearthbook.record.commissioning import CheckKind, ReadingKind
+from hearthbook.record.commissioning import CheckKind, Reading, ReadingKind
 from hearthbook.record.home import Home
 from hearthbook.record.household import Tenure, Vulnerability
+from hearthbook.record.metering import Meter
 from hearthbook.record.plant import Cylinder
-from hearthbook.units import shown
+from hearthbook.units import TRADE_UNITS, shown, to_trade
 
 __all__ = [
     "backup_heater",
@@ -192,9 +193,16 @@ def meter_baselines(home: Home) -> Iterator[Judgement]:
     """Whether every meter has its first reading."""
     for meter in home.meters:
         found = measured(home.commissioning, ReadingKind.METER, meter.id)
-        value = "" if found is None else f"{found.reading.value:.10g} {meter.unit}"
+        value = "" if found is None else _as_on_its_face(found.reading, meter)
         subject = Subject("meter_baseline", meter.place, meter.id, meter.name)
         yield judge_yes_or_no(subject, found is not None, {"reading": value})
+
+
+def _as_on_its_face(reading: Reading, meter: Meter) -> str:
+    """A first reading in the unit of its meter; a record keeps energy in kWh."""
+    is_energy = meter.unit in TRADE_UNITS and meter.unit != "m³"
+    value = to_trade(reading.in_si, meter.unit) if is_energy else reading.value
+    return f"{value:.10g} {meter.unit}"
 
 
 def open_items(home: Home) -> Iterator[Judgement]:

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
-from hearthbook.commissioning.judging import Subject, judge, judge_figure
+from hearthbook.commissioning.judging import Subject, judge, judge_figure, judge_together
 from hearthbook.commissioning.measured import Measured, measured
 from hearthbook.commissioning.verdicts import Band, Judgement
 from hearthbook.design.results import Design
@@ -52,7 +51,7 @@ def judge_pressure(design: Design) -> Iterator[Judgement]:
         size,
     )
     yield from _volumes(design)
-    yield from _pressure_test(design)
+    yield _pressure_test(design)
 
 
 def _read(design: Design, kind: ReadingKind) -> Measured | None:
@@ -80,8 +79,6 @@ def _hot(design: Design, gauge: str) -> Judgement:
     """The hot pressure held against a vessel with its right gas charge."""
     reading = _read(design, ReadingKind.HOT_PRESSURE)
     target = design.expansion.normal_hot
-    if reading is not None and reading.reading.state == "hot_water":
-        target = design.expansion.normal_hot
     band = Band(
         design.expansion.normal_cold_low.value,
         target.value + _HOT_SPREAD,
@@ -106,15 +103,16 @@ def _volumes(design: Design) -> Iterator[Judgement]:
         yield judge(Subject("fill_volume", ""), filled, total, spread, (*_RESTING, "warming_up"))
 
 
-def _pressure_test(design: Design) -> Iterator[Judgement]:
-    start = _read(design, ReadingKind.PRESSURE_TEST)
-    end = _read(design, ReadingKind.PRESSURE_TEST_END)
-    subject = Subject("pressure_test", "")
+def _pressure_test(design: Design) -> Judgement:
+    kinds = (ReadingKind.PRESSURE_TEST, ReadingKind.PRESSURE_TEST_END)
+    readings = (_read(design, kinds[0]), _read(design, kinds[1]))
     band = Band(-0.05e5, 0.05e5, "bar", f"no lasting fall, {_PRACTICE}")
-    if start is None or end is None:
-        yield judge(subject, None, None, band)
-        return
-    change = calculated(
+    return judge_together(Subject("pressure_test", ""), readings, _change, None, band, _RESTING)
+
+
+def _change(known: tuple[Measured, ...]) -> KeyFigure:
+    start, end = known
+    return calculated(
         "readings.pressure_test_change",
         "Change of pressure over the test",
         end.value - start.value,
@@ -122,5 +120,6 @@ def _pressure_test(design: Design) -> Iterator[Judgement]:
         formula="Δp = p_end − p_start",
         inputs=(start.figure, end.figure),
         source="definition",
+        uncertainty=start.error,
+        note="one gauge at both ends: its error counts once",
     )
-    yield judge_figure(subject, replace(change, uncertainty=start.error), None, band)

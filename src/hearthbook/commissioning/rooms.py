@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
-from hearthbook.commissioning.judging import Subject, judge, judge_figure
-from hearthbook.commissioning.measured import measured
+from hearthbook.commissioning.judging import Subject, judge, judge_figure, judge_together
+from hearthbook.commissioning.measured import Measured, measured
 from hearthbook.commissioning.verdicts import Band, Judgement
 from hearthbook.design.results import Design
-from hearthbook.documents.figures import calculated
+from hearthbook.documents.figures import KeyFigure, calculated
 from hearthbook.record.commissioning import ReadingKind
+from hearthbook.record.emitters import Emitter
 
 __all__ = ["judge_rooms"]
 
@@ -35,26 +37,28 @@ def _drops(design: Design) -> Iterator[Judgement]:
     for emitter in design.home.emitters:
         flow = measured(commissioning, ReadingKind.EMITTER_FLOW_TEMPERATURE, emitter.id)
         back = measured(commissioning, ReadingKind.EMITTER_RETURN_TEMPERATURE, emitter.id)
-        if flow is None or back is None:
+        if flow is None and back is None:
             continue
-        name = f"readings.emitter_drop.{emitter.id}"
-        figure = calculated(
-            name,
-            f"Flow–return difference, {emitter.name}",
-            flow.value - back.value,
-            "K",
-            formula="ΔT = θ_flow − θ_return",
-            inputs=(flow.figure, back.figure),
-            source="definition",
-            uncertainty=max(flow.error, back.error),
-            note="one pair of clamps: the larger single error stands for the pair",
-        )
         target = design.emitters.emitter(emitter.id).characteristic.drop
         band = Band(target - _DROP_SPREAD, target + _DROP_SPREAD, "K", _PRACTICE)
         place = design.home.room(emitter.room).name
-        yield judge_figure(
-            Subject("emitter_drop", place, emitter.id, emitter.name), figure, None, band
-        )
+        subject = Subject("emitter_drop", place, emitter.id, emitter.name)
+        yield judge_together(subject, (flow, back), partial(_drop, emitter), None, band)
+
+
+def _drop(emitter: Emitter, known: tuple[Measured, ...]) -> KeyFigure:
+    flow, back = known
+    return calculated(
+        f"readings.emitter_drop.{emitter.id}",
+        f"Flow–return difference, {emitter.name}",
+        flow.value - back.value,
+        "K",
+        formula="ΔT = θ_flow − θ_return",
+        inputs=(flow.figure, back.figure),
+        source="definition",
+        uncertainty=max(flow.error, back.error),
+        note="one pair of clamps: the larger single error stands for the pair",
+    )
 
 
 def _temperatures(design: Design) -> Iterator[Judgement]:

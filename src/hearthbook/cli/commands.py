@@ -57,8 +57,8 @@ def check(record: Path, *, as_json: bool) -> int:
         return 0
     home = checked.home
     click.echo(
-        f"{record} is in order: {home.name}, {len(home.building.rooms)} rooms, "
-        f"{len(home.emitters)} emitters."
+        f"{record} is in order: {home.name}, {_counted(len(home.building.rooms), 'room')}, "
+        f"{_counted(len(home.emitters), 'emitter')}."
     )
     if missing:
         click.echo(f"Still to be found out ({len(missing)}):")
@@ -179,3 +179,7 @@ def _say_what_was_made(pack: packs.Pack, answer: judging.Answer) -> None:
     for file in pack.files:
         click.echo(f"    {file.name:<{width}}  {file.purpose}")
     click.echo("")
+
+
+def _counted(count: int, noun: str) -> str:
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"

@@ -53,7 +53,7 @@ tags = st.integers(1, 99).map(str)
 
 emitters = st.builds(EmitterSymbol, tags, emitter_kinds, valve_kinds, st.booleans())
 storeys_of_emitters = st.lists(
-    st.builds(StoreyOfEmitters, name, st.lists(emitters, max_size=20).map(tuple)),
+    st.builds(StoreyOfEmitters, name, st.lists(emitters, max_size=12).map(tuple)),
     min_size=1,
     max_size=3,
 ).map(tuple)
@@ -112,19 +112,19 @@ rooms = st.builds(
     st.lists(radiators, max_size=4).map(tuple),
     st.lists(marks_, max_size=2).map(tuple),
 )
-houses = st.builds(
-    HouseSection,
-    st.lists(
-        st.builds(StoreyDrawn, name, st.lists(rooms, min_size=1, max_size=14).map(tuple)),
-        min_size=1,
-        max_size=3,
-    ).map(tuple),
-    name,
-    words,
-    words,
-    maybe,
-    st.lists(words, max_size=3).map(tuple),
-)
+
+
+@st.composite
+def _houses(draw: st.DrawFn) -> HouseSection:
+    """A house of one to three storeys with up to fourteen rooms."""
+    count = draw(st.integers(1, 3))
+    most = {1: 14, 2: 7, 3: 5}[count]
+    found = draw(
+        st.lists(st.lists(rooms, min_size=1, max_size=most), min_size=count, max_size=count)
+    )
+    storeys = tuple(StoreyDrawn(draw(name), tuple(row)) for row in found)
+    notes = tuple(draw(st.lists(words, max_size=2)))
+    return HouseSection(storeys, draw(name), draw(words), draw(words), draw(maybe), notes)
 
 
 @st.composite
@@ -188,7 +188,7 @@ top_ups = st.builds(
 KINDS: dict[str, st.SearchStrategy[Drawing]] = {
     "schematic": schematics,
     "gauge": _gauges(),
-    "house": houses,
+    "house": _houses(),
     "clear space": clear_spaces,
     "meter": meters,
     "head scale": scales,

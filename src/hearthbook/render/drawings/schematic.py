@@ -65,7 +65,8 @@ class _Plan:
         self.flow = 6.0 + heads + _STANDING
         self.cylinder_right = self.riser - 32.0
         self.cylinder_left = self.cylinder_right - _CYLINDER[0]
-        self.cylinder_top = self.flow + 29.0
+        hot = words_height(words.hot_water, self.hot_width, QUIET)
+        self.cylinder_top = self.flow + 29.0 + max(0.0, hot - 12.5)
         self.has_cylinder = self.one("cylinder") is not None
         cold = words_height(words.cold_water, self.cold_width, QUIET)
         least = self.cylinder_top + max(_COIL[1] + 22.0, _COLD + cold + 8.0 + _STANDING)
@@ -89,6 +90,11 @@ class _Plan:
     def start(self) -> float:
         """Where the water's pipes begin: the x of the unit, or of its indoor half."""
         return self.wall + 20.0 if self.one("indoor_unit") else _UNIT_LEFT + 30.0
+
+    @property
+    def hot_width(self) -> float:
+        """Width of the words for the hot water, left of its arrow."""
+        return self.cylinder_left - 34.0 - max(self.start, self.wall)
 
     @property
     def cold_width(self) -> float:
@@ -226,8 +232,9 @@ def _draw_drinking_water(sheet: Sheet, plan: _Plan) -> None:
         points = (middle, top), (middle, top - 12.0)
         sheet.line(*points, stroke=OUTLINE)
         sheet.arrow((middle, top - 12.0), (left - 10.0, top - 12.0), OUTLINE)
-        room = left - 14.0 - (max(plan.start, plan.wall) + 20.0)
-        sheet.words((left - 14.0, top - 18.0), words.hot_water, room, QUIET, "end")
+        rise = words_height(words.hot_water, plan.hot_width, QUIET)
+        foot = (left - 14.0, top - 6.0 - rise)
+        sheet.words(foot, words.hot_water, plan.hot_width, QUIET, "end")
     row = [
         part
         for part in plan.parts

@@ -74,6 +74,15 @@ def test_the_parts_are_numbered_from_one_without_a_gap(well_done: Basis) -> None
     assert numbers == list(range(1, len(numbers) + 1))
 
 
+def test_the_key_can_stand_in_the_text_instead_of_the_drawing(well_done: Basis) -> None:
+    drawing = pictures.system_schematic(well_done, shows_key=False)
+    listed = pictures.system_parts(well_done)
+    assert len(listed) == len(drawing.parts)
+    assert listed[0].term == f"1 {drawing.parts[0].name}"
+    words = {item.words for item in lettering_of(draw(drawing))}
+    assert drawing.parts[0].name not in words
+
+
 def test_every_emitter_stands_once_on_schematic_and_section(well_done: Basis) -> None:
     tags = sorted(str(emitter.number) for emitter in well_done.design.home.emitters)
     system = pictures.system_schematic(well_done)

@@ -37,16 +37,31 @@ def test_a_drawing_is_plain_svg_and_the_same_every_time(kind: str, data: st.Data
     assert svg == draw(drawing)
 
 
+@pytest.mark.parametrize("layout", LAYOUTS)
 @pytest.mark.parametrize("kind", KINDS)
 @given(data=st.data())
-def test_no_shape_leaves_the_picture(kind: str, data: st.DataObject) -> None:
-    svg = draw(data.draw(KINDS[kind]))
+def test_no_shape_leaves_the_picture(kind: str, layout: Layout, data: st.DataObject) -> None:
+    svg = draw(data.draw(KINDS[kind]), layout)
     width, height = view_of(svg)
     for element in ET.fromstring(svg).iter():
-        for point in element.attrib.get("points", "").split():
-            x, y = map(float, point.split(","))
+        for x, y in corners_of(element):
             assert -0.5 <= x <= width + 0.5, f"{element.attrib} leaves the picture"
             assert -0.5 <= y <= height + 0.5, f"{element.attrib} leaves the picture"
+
+
+def corners_of(element: ET.Element) -> list[tuple[float, float]]:
+    """The outermost points of a line, a box or a circle."""
+    found = element.attrib
+    if "points" in found:
+        points = (point.split(",") for point in found["points"].split())
+        return [(float(x), float(y)) for x, y in points]
+    if "cx" in found:
+        x, y, r = (float(found[name]) for name in ("cx", "cy", "r"))
+        return [(x - r, y - r), (x + r, y + r)]
+    if element.tag.endswith("rect"):
+        x, y, width, height = (float(found[name]) for name in ("x", "y", "width", "height"))
+        return [(x, y), (x + width, y + height)]
+    return []
 
 
 @pytest.mark.parametrize("kind", KINDS)

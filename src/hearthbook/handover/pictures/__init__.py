@@ -6,7 +6,7 @@ from hearthbook.handover.pictures.numbers import (
     thermostatic_scale,
 )
 from hearthbook.handover.pictures.place import clear_space, house_section
-from hearthbook.handover.pictures.system import system_schematic
+from hearthbook.handover.pictures.system import system_parts, system_schematic
 from hearthbook.handover.pictures.water import pressure_gauge, top_up_steps, valve_positions
 
 __all__ = [
@@ -15,6 +15,7 @@ __all__ = [
     "house_section",
     "meter_display",
     "pressure_gauge",
+    "system_parts",
     "system_schematic",
     "thermostatic_scale",
     "top_up_steps",

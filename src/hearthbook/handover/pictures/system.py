@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hearthbook.documents.blocks import Definition
 from hearthbook.documents.drawings import (
     EmitterKind,
     EmitterSymbol,
@@ -14,11 +15,12 @@ from hearthbook.documents.drawings import (
     SystemWords,
     ValveKind,
 )
+from hearthbook.documents.inline import escaped
 from hearthbook.handover.pictures.wording import PictureBasis, capitalised, say, word_table
 from hearthbook.record.home import Home, PartName
 from hearthbook.record.plant import Plant
 
-__all__ = ["system_schematic"]
+__all__ = ["system_parts", "system_schematic"]
 
 _PLACE: dict[PartKind, PartName] = {
     "outdoor_unit": "outdoor_unit",
@@ -68,6 +70,14 @@ def system_schematic(basis: PictureBasis, *, shows_key: bool = True) -> SystemSc
         for number, kind in enumerate(_kinds(home), start=1)
     )
     return SystemSchematic(parts, _storeys(home), _words(home, language), shows_key)
+
+
+def system_parts(basis: PictureBasis) -> tuple[Definition, ...]:
+    """The key of the schematic as text: number and name of each part, and where it is."""
+    return tuple(
+        Definition(f"{part.number} {part.name}", escaped(part.place))
+        for part in system_schematic(basis).parts
+    )
 
 
 def _place(home: Home, kind: PartKind) -> str:

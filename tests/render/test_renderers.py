@@ -101,7 +101,7 @@ def test_a_figure_worked_out_once_is_not_worked_out_again(reader: Reader) -> Non
 
 @pytest.mark.parametrize("reader", READERS.values(), ids=READERS)
 def test_what_a_householder_wrote_comes_out_as_it_was_written(reader: Reader) -> None:
-    said = reader(document()).replace("’", "'").replace("\u200b", "")
+    said = reader(document()).replace("’", "'")
 
     assert '<script>alert("1")</script> & Sam\'s *room* #panic("x")' in said
 

@@ -11,6 +11,7 @@ from importlib import resources
 from typing import Any
 
 from hearthbook.documents import blocks as b
+from hearthbook.documents.inline import capitalised
 from hearthbook.render.html.context import Context
 from hearthbook.render.html.markup import markup
 from hearthbook.render.html.tags import Html, joined, tag
@@ -83,7 +84,11 @@ def _title(context: Context) -> Html:
     """Whose home, what this is, and of when."""
     document, words = context.document, context.words
     issued = f"{words['issued']} {long_date(document.issued, words)}"
-    subtitle = tag("p", document.subtitle, class_="subtitle") if document.subtitle else Html("")
+    subtitle = (
+        tag("p", capitalised(document.subtitle), class_="subtitle")
+        if document.subtitle
+        else Html("")
+    )
     return joined(
         tag("p", document.home, class_="home"),
         tag("h1", document.title),
@@ -134,7 +139,7 @@ def _choice(name: str, label: str, every: str, options: list[str]) -> Html:
     """One filter."""
     if not options:
         return Html("")
-    choices = (tag("option", option, value=option) for option in options)
+    choices = (tag("option", capitalised(option), value=option) for option in options)
     select = tag("select", tag("option", every, value=""), *choices, id=name)
     return tag("p", tag("label", label, for_=name), select)
 

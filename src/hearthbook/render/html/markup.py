@@ -175,7 +175,8 @@ def _picture(block: b.Picture, context: Context) -> Html:
             height=str(round(wide.height * _ENLARGED)),
         ),
     )
-    caption = tag("figcaption", context.spoken(block.caption)) if block.caption else Html("")
+    said = context.spoken(capitalised(block.caption))
+    caption = tag("figcaption", said) if block.caption else Html("")
     return tag("figure", tag("div", picture, class_="drawn"), caption)
 
 
@@ -222,7 +223,7 @@ def _write_in(block: b.WriteIn, context: Context) -> Html:
 
 def _question(block: b.Question, level: int, context: Context) -> Html:
     """A question that folds; open until the page's script has closed it."""
-    notes = [*([block.place] if block.place else []), *block.seasons]
+    notes = [capitalised(note) for note in (block.place, *block.seasons) if note]
     note = tag("p", " · ".join(notes), class_="where") if notes else Html("")
     heading = tag(f"h{min(level + 1, 6)}", block.question)
     return tag(

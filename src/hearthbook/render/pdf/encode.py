@@ -10,6 +10,7 @@ from typing import assert_never
 
 from hearthbook.documents import blocks as b
 from hearthbook.documents.charts import Chart
+from hearthbook.documents.inline import capitalised
 from hearthbook.documents.tables import table_of, turned
 from hearthbook.documents.workings import working_lines
 from hearthbook.render.chart_look import ORDINARY, ROOMY, SMALL
@@ -37,7 +38,7 @@ def encoded(document: b.Document) -> Data:
     language, _, region = document.language.partition("-")
     return {
         "title": document.title,
-        "subtitle": document.subtitle,
+        "subtitle": capitalised(document.subtitle),
         "kind": document.kind,
         "home": document.home,
         "issued": long_date(document.issued, words),
@@ -143,7 +144,7 @@ def _block(block: b.Block, level: int, context: Context) -> Data:  # noqa: C901,
                 "level": level,
                 "anchor": block.anchor,
                 "place": block.place,
-                "seasons": list(block.seasons),
+                "seasons": [capitalised(season) for season in block.seasons],
                 "blocks": _many(block.blocks, level + 1, context),
             }
         case b.Section():
@@ -216,7 +217,7 @@ def _picture(picture: b.Picture, context: Context) -> Data:
         "width": made.width,
         "height": made.height,
         "alt": picture.alt,
-        "caption": inline(picture.caption, context),
+        "caption": inline(capitalised(picture.caption), context),
     }
 
 

@@ -15,7 +15,7 @@ __all__ = ["Context", "Data", "breakable", "inline"]
 Data = dict[str, Any]
 
 _LONG_WORD = re.compile(r"\S{25,}")
-_LINK_OF_WORD = re.compile(r"[._/\\@?&=]+|\w{16}")
+_LINK_OF_WORD = re.compile(r"[._/\\@?&=]+|[^\W_]{16}")
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,10 @@ class Context:
 
 
 def breakable(text: str) -> str:
-    """The text, with places where a word too long for any line may break."""
+    """The text, with places where a word too long for any line may break.
+
+    The template turns each place into one without a character, so that the word can be copied.
+    """
     return _LONG_WORD.sub(lambda found: _LINK_OF_WORD.sub("\\g<0>\u200b", found[0]), text)
 
 

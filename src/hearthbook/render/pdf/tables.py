@@ -12,6 +12,8 @@ from hearthbook.documents.workings import WorkingLine
 from hearthbook.render.pdf.inline import Context, Data, breakable, inline
 from hearthbook.render.pdf.widths import column_widths
 
+_NO_BREAK = "\N{NO-BREAK SPACE}"
+
 __all__ = ["figures_table", "table_data", "working_data"]
 
 
@@ -64,7 +66,7 @@ def figures_table(block: b.Figures, context: Context) -> b.Table:
     rows = tuple(
         (
             escaped(capitalised(figure.label)),
-            f"**{escaped(figure.shown_with_range())}**",
+            f"**{escaped(figure.shown_with_range()).replace(' ', _NO_BREAK)}**",
             words["basis"][figure.basis.value],
         )
         for figure in block.figures

@@ -276,3 +276,21 @@ def test_a_unit_that_throttles_far_runs_steadily_most_of_the_season(plant: Plant
 
     assert least_at(0.5) is SteadyFit.GOOD
     assert least_at(1.6) is SteadyFit.POOR
+
+
+def test_a_unit_that_stops_at_freezing_leaves_the_cold_to_backup(plant: PlantOfAHome) -> None:
+    fit = plant_of(changed(plant.home, "plant.heat_pump", lowest_outdoor_temperature=0.0)).fit
+    assert fit.capacity_at_design.value == 0.0
+    assert fit.capacity_fit is CapacityFit.SHORT
+    assert fit.backup_share.value > 0.05
+    standard = fit.seasonal_efficiency_standard.value
+    assert 1.0 < standard < plant.fit.seasonal_efficiency_standard.value
+    assert unfounded(fit) == []
+
+
+def test_a_lower_application_is_rated_better(plant: PlantOfAHome) -> None:
+    low = plant_of(changed(plant.home, "plant", design_flow_temperature=38.0)).fit
+    assert low.standard_application.value == 35.0
+    assert plant.fit.standard_application.value == 55.0
+    standard = low.seasonal_efficiency_standard.value
+    assert standard > plant.fit.seasonal_efficiency_standard.value

@@ -17,7 +17,8 @@ __all__ = ["standard_efficiency"]
 _LOW_UP_TO = (
     40.0  # °C of design flow; below it the standard's low-temperature application is nearer
 )
-_BIVALENT, _DESIGN = -7.0, -10.0  # °C; average climate, EU 811/2013 table 10: at most 2
+_DESIGN = -10.0  # °C; average climate, EU 811/2013 table 10
+_BIVALENT, _BIVALENT_AT_MOST = -7.0, 2.0  # °C; usual choice of makers, and the table's ceiling
 _STANDBY = 12.0  # W; common practice, no source
 
 
@@ -26,8 +27,9 @@ def standard_efficiency(
 ) -> tuple[KeyFigure, KeyFigure]:
     """The seasonal efficiency in the average climate, and the application it is for.
 
-    The design load is the one the unit carries alone down to -7 °C, as the standard lets a maker
-    choose. It is an estimate from the record's points: the maker's declared figure stands above it.
+    The design load is the one the unit carries alone down to -7 °C, or to the coldest air it runs
+    in where that is milder, as the standard lets a maker choose. It is an estimate from the
+    record's points: the maker's declared figure stands above it.
     """
     low = design_flow.value <= _LOW_UP_TO
     application: Literal[35, 55] = 35 if low else 55
@@ -37,10 +39,7 @@ def standard_efficiency(
     season = reference_bins("average")
     flow = np.asarray(physics.flow_temperature_of_application(season.temperatures, application))
     ratio = np.asarray(physics.part_load_ratio(season.temperatures, _DESIGN))
-    flow_there = physics.flow_temperature_of_application(_BIVALENT, application)
-    design_load = float(points.most(_BIVALENT, flow_there)) / float(
-        np.sum(physics.part_load_ratio(_BIVALENT, _DESIGN))
-    )
+    design_load = _design_load(points, application)
     load, most = design_load * ratio, points.most(season.temperatures, flow)
     own = np.minimum(load, most)
     result = physics.seasonal_efficiency(
@@ -61,3 +60,11 @@ def standard_efficiency(
         note="from tested points, not the maker's declared figure, which stands above it",
     )
     return figure, at
+
+
+def _design_load(points: UnitMap, application: Literal[35, 55]) -> float:
+    coldest = _BIVALENT if points.lowest_outdoor is None else points.lowest_outdoor
+    bivalent = min(max(_BIVALENT, coldest), _BIVALENT_AT_MOST)
+    flow = physics.flow_temperature_of_application(bivalent, application)
+    share = float(np.sum(physics.part_load_ratio(bivalent, _DESIGN)))
+    return float(points.most_points.capacity_at(bivalent, flow)) / share

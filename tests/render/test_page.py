@@ -147,6 +147,7 @@ def test_without_script_every_answer_can_be_read(browser: Browser, file: Path) -
         ("pressuer", "What should the pressure gauge read?"),
         ("TOPPING UP", "How do I top up the water?"),
         ("is it normal that it smokes?", "Why does the outside unit steam?"),
+        ("topup", "How do I top up the water?"),
         ("heater", "Why are the radiators only warm?"),
         ("raditors lukewarm", "Why are the radiators only warm?"),
         ("nois", "What is the humming at night?"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -15,7 +17,7 @@ _WORDS = st.lists(st.text(alphabet="abcdefgh", min_size=1, max_size=12), min_siz
 _CELL = _WORDS.map(" ".join)
 
 
-def _table(rows: list[tuple[str, ...]], numeric: tuple[bool, ...]) -> b.Table:
+def _table(rows: Sequence[tuple[str, ...]], numeric: tuple[bool, ...]) -> b.Table:
     columns = tuple(b.Column("Head", numeric=one) for one in numeric)
     return b.Table("", columns, tuple(rows))
 

@@ -235,7 +235,7 @@ def _question(block: b.Question, level: int, context: Context) -> Html:
         open=True,
         data_place=block.place,
         data_seasons="|".join(block.seasons),
-        data_keywords=" ".join(block.keywords),
+        data_keywords=", ".join(block.keywords),
     )
 
 

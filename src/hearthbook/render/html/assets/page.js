@@ -73,6 +73,11 @@
     weigh(element.dataset.place, 2);
     weigh(element.dataset.keywords, 4);
     weigh(heading, 5);
+    // Two words written as one, such as “topup”.
+    for (const text of [heading, ...element.dataset.keywords.split(",")]) {
+      const words = split(text);
+      words.slice(1).forEach((word, at) => weights.set(stem(words[at] + word), 4));
+    }
     return {
       element, heading, weights,
       place: element.dataset.place,
@@ -130,6 +135,7 @@
       })
       .filter(({ met }) => met * 2 >= choices.length && met > 0)
       .sort((left, right) => right.score - left.score)
+      .filter(({ score }, _, all) => score >= all[0].score / 4)
       .map(({ one }) => one);
   };
 

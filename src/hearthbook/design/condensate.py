@@ -9,7 +9,7 @@ import numpy as np
 
 from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.heat_pump_fit import HeatPumpFit
-from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.documents.figures import KeyFigure, assumed, calculated, condition, given
 from hearthbook.physics import frost
 from hearthbook.record.home import Home
 from hearthbook.record.siting import Soakaway
@@ -117,12 +117,12 @@ def _rate(loss: HeatLoss, fit: HeatPumpFit) -> KeyFigure:
 
 def _damp_weather() -> tuple[KeyFigure, KeyFigure, KeyFigure]:
     """Outdoor temperature, humidity, and how far the coil lies below the air."""
-    outdoor = assumed(
+    outdoor = condition(
         "condensate.outdoor",
         "outdoor temperature",
         _OUTDOOR,
         "°C",
-        source="damp days at 0 to 2 °C give most",
+        why="damp days at 0 to 2 °C give most",
     )
     damp = assumed(
         "condensate.humidity",

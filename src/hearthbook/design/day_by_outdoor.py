@@ -11,7 +11,7 @@ from hearthbook.design.energy_ranges import together
 from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.unit_map import UnitMap
 from hearthbook.design.weather_curve import WeatherCurve
-from hearthbook.documents.figures import KeyFigure, assumed, calculated
+from hearthbook.documents.figures import KeyFigure, assumed, calculated, condition
 from hearthbook.physics import frost
 from hearthbook.units import shown
 
@@ -121,8 +121,8 @@ class _Row:
         )
 
     def _outdoor(self) -> KeyFigure:
-        figure = assumed(f"{self.stem}.outdoor", "outdoor temperature", self.at, "°C",
-                         source="chosen for the table")  # fmt: skip
+        figure = condition(f"{self.stem}.outdoor", "outdoor temperature", self.at, "°C",
+                           why="chosen for the table")  # fmt: skip
         return replace(figure, decimals=0)
 
     def _figure(

@@ -14,7 +14,7 @@ from hearthbook.design.hot_water_demand import (
     hot_water_demand,
 )
 from hearthbook.design.hot_water_peak import PeakDemand, peak_demand
-from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.documents.figures import KeyFigure, assumed, calculated, condition, given
 from hearthbook.physics import hot_water as physics
 from hearthbook.record.home import Home
 from hearthbook.record.household import Tenure, Vulnerability
@@ -183,8 +183,8 @@ def _reheat_start(cylinder: Cylinder, set_to: KeyFigure) -> KeyFigure:
 
 
 def _output(fit: HeatPumpFit, demand: HotWaterDemand, outdoor: float, part: str) -> KeyFigure:
-    at = assumed(f"hot_water.{part}_outdoor", "outdoor temperature of that day", outdoor, "°C",
-                 source="a usual day, chosen for this figure")  # fmt: skip
+    at = condition(f"hot_water.{part}_outdoor", "outdoor temperature of that day", outdoor, "°C",
+                   why="a usual day, chosen for this figure")  # fmt: skip
     return calculated(
         f"hot_water.{part}", f"output into the cylinder at {outdoor:g} °C outside",
         float(fit.unit.most(outdoor, demand.reheat_flow.value)), "kW",

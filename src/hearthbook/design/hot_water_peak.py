@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.documents.figures import KeyFigure, assumed, calculated, condition, given
 from hearthbook.record.home import Home
 
 __all__ = ["PeakDemand", "peak_demand"]
@@ -54,8 +54,8 @@ def peak_demand(home: Home) -> PeakDemand:
         formula="showers · shower + baths · bath", inputs=(showers, shower, baths, bath),
         source="habits of the household", decimals=0,
     )  # fmt: skip
-    hour = assumed("hot_water.peak_duration", "length of the busiest hour", _HOUR, "min",
-                   source="definition")  # fmt: skip
+    hour = condition("hot_water.peak_duration", "length of the busiest hour", _HOUR, "min",
+                     why="definition")  # fmt: skip
     return PeakDemand(total, flow, length, shower, bath, hour)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -11,7 +12,7 @@ from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.heat_pump_fit import HeatPumpFit
 from hearthbook.design.prices import band_by_hour
 from hearthbook.design.weather_curve import WeatherCurve
-from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.documents.figures import KeyFigure, assumed, calculated, condition, given
 from hearthbook.physics import heat_pump, thermal_mass
 from hearthbook.physics.setback import SetbackNight, setback_night
 from hearthbook.record.building import ThermalMass
@@ -68,6 +69,7 @@ class Setback:
         time_constant: hours in which it loses 63 % of its warmth above outdoors.
         after_eight_hours: rooms after eight hours unheated at 5 °C outside.
         recovery_time: to warm it by 2 K at 5 °C outside, with all the unit can give.
+        cooling_time: to fall by 1 K unheated at 5 °C outside.
         options: nights colder by 1 to 4 K.
         advised_depth: kelvin worth setting; 0 where it does not pay.
         verdict: what the options add up to.
@@ -77,6 +79,7 @@ class Setback:
     time_constant: KeyFigure
     after_eight_hours: KeyFigure
     recovery_time: KeyFigure
+    cooling_time: KeyFigure
     options: tuple[SetbackOption, ...]
     advised_depth: KeyFigure
     verdict: SetbackVerdict
@@ -99,6 +102,7 @@ def setback(home: Home, loss: HeatLoss, fit: HeatPumpFit, curve: WeatherCurve) -
         time_constant=constant,
         after_eight_hours=_after_hours(loss, constant),
         recovery_time=_recovery(loss, fit, curve, capacity),
+        cooling_time=_cooling(loss, constant),
         options=options,
         advised_depth=_advised(options),
         verdict=_verdict(options),
@@ -137,6 +141,20 @@ def _after_hours(loss: HeatLoss, constant: KeyFigure) -> KeyFigure:
         "°C", formula="balance + (room - balance) · exp(-8 h / time constant)",
         inputs=(room, loss.base_temperature, constant),
         source="one thermal mass; gains go on; derived", uncertainty=(ends[2] - ends[1]) / 2,
+    )  # fmt: skip
+
+
+def _cooling(loss: HeatLoss, constant: KeyFigure) -> KeyFigure:
+    room = loss.indoor_temperature
+    balance = _COLD_DAY + room.value - loss.base_temperature.value
+    above = max(room.value - balance, 1.5)
+    value = constant.value * math.log(above / (above - 1.0))
+    return calculated(
+        "setback.cooling_time", "time to fall by 1 K unheated at 5 °C outside", value, "h",
+        formula="time constant · ln((room − balance) / (room − 1 K − balance))",
+        inputs=(constant, room, loss.base_temperature),
+        source="one thermal mass losing heat in proportion; gains go on",
+        uncertainty=_CAPACITY_SHARE * value,
     )  # fmt: skip
 
 
@@ -184,8 +202,8 @@ class _Night:
         usual = tried[self.weathers[1], _BOOSTS[1]]
         low, high = min(changes), max(changes)
         return SetbackOption(
-            depth=assumed(f"setback.by_{depth:.0f}.depth", "colder at night by", depth, "K",
-                          source="chosen for the table"),
+            depth=condition(f"setback.by_{depth:.0f}.depth", "colder at night by", depth, "K",
+                            why="chosen for the table"),
             cost_change=self._figure(depth, "cost_change", "change of the cost", (low + high) / 2,
                                      "%", uncertainty=(high - low) / 2),
             low=self._figure(depth, "low", "lowest change of the cost", low, "%"),

@@ -19,12 +19,15 @@ from hearthbook.render.codes import code_svg
 from hearthbook.render.pdf.inline import Context, Data, inline
 from hearthbook.render.pdf.tables import figures_table, table_data, working_data
 from hearthbook.render.pictures import drawn, sign_on_tint
+from hearthbook.render.strips import strips
 from hearthbook.render.styles import FAMILY, PALETTE
 from hearthbook.render.wording import long_date, wording
 
 __all__ = ["encoded"]
 
 _CARD_EDGES = 24.0  # both edges of a card, in points
+_TALLEST = 600.0  # a picture on a page, in points; as the template limits it
+_LARGE_LETTERS = 1.4  # what a drawing's letters of 10 points need to be large print
 _GUTTER = 18.0  # between columns, in points
 _SIZES = {"a4": ORDINARY, "a5": SMALL}
 _SHORT = b.Text | b.Steps | b.Bullets | b.Caution | b.Definitions  # kept on one page
@@ -208,15 +211,26 @@ def _columns(block: b.Columns, level: int, context: Context) -> Data:
 
 
 def _picture(picture: b.Picture, context: Context) -> Data:
-    """A drawing in the layout whose letters suit the print."""
-    large = context.document.print_size == "large" or context.document.paper == "a5"
-    made = drawn(picture.drawing, "narrow" if large else "wide")
+    """A drawing in the layout whose letters suit the print, in strips where it is too tall."""
+    large = context.document.print_size == "large"
+    narrow = large or context.document.paper == "a5"
+    made = drawn(picture.drawing, "narrow" if narrow else "wide")
+    is_legible = made.height * _LARGE_LETTERS <= _TALLEST
+    parts = (
+        strips(made, _TALLEST * made.width / context.room) if large and not is_legible else (made,)
+    )
+    many = len(parts) > 1
     return {
         "is": "picture",
-        "svg": made.svg,
-        "width": made.width,
-        "height": made.height,
-        "alt": picture.alt,
+        "parts": [
+            {
+                "svg": part.svg,
+                "width": part.width,
+                "height": part.height,
+                "alt": f"{picture.alt} ({number}/{len(parts)})" if many else picture.alt,
+            }
+            for number, part in enumerate(parts, start=1)
+        ],
         "caption": inline(capitalised(picture.caption), context),
     }
 

@@ -51,10 +51,18 @@ def strips(drawing: Drawn, most: float) -> tuple[Drawn, ...]:
 
 
 def _cut(pieces: list[_Piece], start: float, most: float) -> float:
-    """The lowest height in the strip's lower half at which fewest pieces are cut through."""
+    """The middle of the widest gap in the strip's lower half; of equal ones, the lowest."""
     count = int(most / 2 / _STEP)
     heights = [start + most - _STEP * index for index in range(count)]
-    return min(heights, key=lambda at: sum(one.top < at < one.bottom for one in pieces))
+    crossed = [sum(one.top < at < one.bottom for one in pieces) for at in heights]
+    gaps: list[list[float]] = [[]]
+    for at, number in zip(heights, crossed, strict=True):
+        if number == min(crossed):
+            gaps[-1].append(at)
+        elif gaps[-1]:
+            gaps.append([])
+    widest = max(gaps, key=len)
+    return widest[len(widest) // 2]
 
 
 def _strip(head: str, pieces: list[_Piece], width: float, edges: tuple[float, float]) -> Drawn:

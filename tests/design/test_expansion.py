@@ -109,11 +109,30 @@ def _density(temperature: float) -> float:
 def test_the_vessel_is_the_standards_sum_done_by_hand(home: Home) -> None:
     _, volume, found = _all(home)
     litres = volume.total.value * 1000
-    growth = litres * (_density(10.0) / _density(55.0) - 1)  # cylinder at 50 °C, coil 5 K over it
+    growth = litres * (_density(10.0) / _density(66.0) - 1)  # hygiene run to 60 °C, coil 6 K over
     assert found.expanded_volume.value * 1000 == pytest.approx(growth, rel=0.005)
     needed = (growth + 3.0) * (2.5 + 1) / (2.5 - 0.8)
     assert found.nominal_vessel_needed.value * 1000 == pytest.approx(needed, rel=0.005)
     assert found.vessel_spare.value * 1000 == pytest.approx(18.0 - needed, rel=0.01)
+
+
+def test_a_hygiene_run_by_the_unit_counts_for_the_vessel(home: Home) -> None:
+    cylinder = home.plant.cylinder
+    assert cylinder is not None
+    hygiene = cylinder.hygiene
+    assert hygiene is not None
+
+    def highest(source: str, most: float | None = 70.0) -> float:
+        regime = hygiene.model_copy(update={"heat_source": source})
+        unit = home.plant.heat_pump.model_copy(update={"maximum_flow_temperature": most})
+        tank = cylinder.model_copy(update={"hygiene": regime})
+        changed = _with_plant(home, cylinder=tank, heat_pump=unit)
+        return _expansion(changed).temperatures.highest.value
+
+    assert highest("immersion_heater") == 56.0  # reheats to 50 °C, coil 6 K over: derived
+    assert highest("both") == highest("heat_pump") == 66.0
+    assert highest("heat_pump", None) == 66.0
+    assert highest("heat_pump", 62.0) == 62.0  # the unit makes no hotter water
 
 
 def test_the_hot_pressure_is_boyles_law_done_by_hand(home: Home) -> None:
@@ -131,7 +150,7 @@ def test_a_reheat_is_the_mixture_of_two_waters_done_by_hand(home: Home) -> None:
     circuit = (
         2.2 + math.pi / 4 * 26.2**2 / 1000 * 20 + 18.0 + 30.0
     )  # unit, primary, coil, volumiser
-    growth = circuit * (_density(20.0) / _density(55.0) - 1) + (litres - circuit) * (
+    growth = circuit * (_density(20.0) / _density(56.0) - 1) + (litres - circuit) * (
         _density(20.0) / _density(42.5) - 1
     )
     gas = 18.0 * 1.8 / 2.2

@@ -14,7 +14,7 @@ __all__ = ["Temperatures", "glycol_share", "growth", "temperatures"]
 _PRACTICE = "common practice, no source"
 _FILL = 10.0  # °C; cold mains water, common practice, no source
 _STANDING = 20.0  # °C; a system that has stood in a warm house, common practice, no source
-_COIL_APPROACH = 5.0  # K; heating water over the cylinder at the end of a reheat; common practice
+_COIL_APPROACH = 6.0  # K; heating water over the cylinder at the end of a reheat; common practice
 _GLYCOL_SHARE = 0.25  # by volume; common practice, no source
 
 
@@ -27,7 +27,7 @@ class Temperatures:
         standing: when the gauge is read cold.
         heating: mean of flow and return at design.
         hot_water: at the end of a reheat of the cylinder; None without one.
-        highest: the hottest the controls allow; the vessel is sized for it.
+        highest: the hottest the controls allow, hygiene runs counted; the vessel is sized for it.
         glycol: share of propylene glycol by volume; None for plain water.
     """
 
@@ -97,10 +97,39 @@ def _hot_water(home: Home) -> KeyFigure | None:
     )  # fmt: skip
 
 
+def _hygiene_run(home: Home) -> KeyFigure | None:
+    """Heating water at the end of a hygiene run; None where an immersion heater makes it."""
+    cylinder = home.plant.cylinder
+    regime = None if cylinder is None else cylinder.hygiene
+    if regime is None or regime.heat_source == "immersion_heater":
+        return None
+    name = "plant.cylinder.hygiene.temperature"
+    to = given(name, "cylinder run to", regime.temperature, "°C", place=name)
+    approach = assumed(
+        "expansion.coil_approach", "heating water over the cylinder at the end of a reheat",
+        _COIL_APPROACH, "K", source=_PRACTICE,
+    )  # fmt: skip
+    hottest = to.value + approach.value
+    inputs: tuple[KeyFigure, ...] = (to, approach)
+    most = home.plant.heat_pump.maximum_flow_temperature
+    if most is not None:
+        name = "plant.heat_pump.maximum_flow_temperature"
+        inputs = (*inputs, given(name, "hottest water the unit makes", most, "°C", place=name))
+        hottest = min(hottest, most)
+    return calculated(
+        "expansion.hygiene_temperature", "heating water at the end of a hygiene run",
+        hottest, "°C", formula="T = min(Thygiene + ΔT, hottest the unit makes)", inputs=inputs,
+        source=_PRACTICE,
+    )  # fmt: skip
+
+
 def _highest(home: Home, emitters: EmitterSchedule, hot_water: KeyFigure | None) -> KeyFigure:
     candidates = [emitters.flow_temperature]
     if hot_water is not None:
         candidates.append(hot_water)
+    hygiene = _hygiene_run(home)
+    if hygiene is not None:
+        candidates.append(hygiene)
     allowed, name = home.controls.maximum_flow_temperature, "controls.maximum_flow_temperature"
     if allowed is None:
         allowed = home.plant.heat_pump.maximum_flow_temperature

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from hearthbook.commissioning.judgements import Judged
 from hearthbook.design.results import Design
 from hearthbook.documents.blocks import Block, Code, Document, Kind, Paper, PrintSize, Section
-from hearthbook.handover.wording import Facts, phrase, piece
+from hearthbook.handover.wording import Facts, phrase, piece, sentence
 
 __all__ = ["PackBasis"]
 
@@ -58,7 +58,8 @@ class PackBasis:
     ) -> Document:
         """A document of this home with the title of that name."""
         home = self.design.home
-        subtitle = self.words("titles", f"{name}_subtitle", household=home.household.name)
+        said = self.words("titles", f"{name}_subtitle", household=home.household.name)
+        subtitle = sentence(said)
         if self.judged.open_safety_items:
             subtitle = f"{self.words('titles', 'draft_note')} {subtitle}"
         return Document(

@@ -12,7 +12,6 @@ from hearthbook.documents.blocks import (
     Definition,
     Definitions,
     Document,
-    Figures,
     PageBreak,
     Picture,
     Question,
@@ -24,7 +23,7 @@ from hearthbook.documents.inline import escaped
 from hearthbook.handover import charts, pictures_of_home
 from hearthbook.handover.basis import PackBasis
 from hearthbook.handover.questions import questions_of
-from hearthbook.handover.wording import keys, phrases, piece
+from hearthbook.handover.wording import keys, phrases, piece, sentence
 
 __all__ = ["guide"]
 
@@ -52,6 +51,7 @@ def _chapters(basis: PackBasis) -> Iterator[Section]:
     yield _controls(basis)
     yield _meters(basis)
     yield _board(basis)
+    yield _care(basis)
     yield _when_to_call(basis)
 
 
@@ -69,13 +69,12 @@ def _questions(basis: PackBasis, place: str) -> tuple[Question, ...]:
 
 
 def _glance(basis: PackBasis) -> Section:
-    figures = Figures(tuple(basis.facts["glance_figures"]))
     return _sub(
         basis,
         "glance",
-        *_picture(basis, "pressure_gauge"),
-        _sub(basis, "glance_numbers", figures),
         _call_card(basis, "call_now"),
+        _sub(basis, "glance_numbers"),
+        _sub(basis, "glance_gauge", *_picture(basis, "pressure_gauge")),
     )
 
 
@@ -162,14 +161,17 @@ def _board(basis: PackBasis) -> Section:
         basis,
         "board",
         _sub(basis, "open_valves", *_picture(basis, "valve_positions")),
-        _sub(basis, "service"),
-        *_questions(basis, "life"),
+        *_questions(basis, "board"),
     )
+
+
+def _care(basis: PackBasis) -> Section:
+    return _sub(basis, "care", _sub(basis, "service"), *_questions(basis, "life"))
 
 
 def _when_to_call(basis: PackBasis) -> Section:
     cards = tuple(_call_card(basis, key) for key in ("call_now", "call_two_days", "call_week"))
-    return _sub(basis, "when_to_call", *cards, _never(basis))
+    return _sub(basis, "when_to_call", *cards, _never(basis), *_questions(basis, "calling"))
 
 
 def _never(basis: PackBasis) -> Card:
@@ -197,7 +199,8 @@ def _back_matter(basis: PackBasis) -> Iterator[Block]:
     open_items = basis.facts["open_items"]
     if open_items:
         items = tuple(
-            escaped(f"{item['what']} ({item['owner']}{item['due']})") for item in open_items
+            escaped(f"{sentence(item['what'])} ({item['owner']}{item['due']})")
+            for item in open_items
         )
         yield _sub(basis, "still_open", Bullets(items))
     yield from _unknown_and_assumed(basis)
@@ -226,7 +229,7 @@ def _told_to_householder(basis: PackBasis) -> tuple[KeyFigure, ...]:
 
 
 def _assumption(figure: KeyFigure) -> str:
-    return escaped(f"{figure.label}: {figure.shown()}")
+    return escaped(f"{sentence(figure.label)}: {figure.shown()}")
 
 
 def _glossary(basis: PackBasis) -> tuple[Block, ...]:

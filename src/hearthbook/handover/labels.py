@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Any
 
 from hearthbook.documents.blocks import Document, Label, Labels, Text
-from hearthbook.documents.inline import plain
 from hearthbook.handover.basis import PackBasis
 from hearthbook.handover.wording import Facts, holds, piece
 
@@ -20,12 +19,12 @@ _PARTS: tuple[tuple[str, str, str], ...] = (
     ("vessel", "pressure", "pressure.precharge"),
     ("cylinder", "cylinder", "cylinder"),
     ("relief", "q-tundish", "cylinder and cylinder.unvented"),
-    ("filter", "never", "plant.filter"),
-    ("diverter", "never", "plant.diverter"),
+    ("filter", "service", "plant.filter"),
+    ("diverter", "open-valves", "plant.diverter"),
     ("freeze_valves", "q-freeze_valves_drip", "unit.freeze == 'freeze_valves'"),
     ("glycol", "q-glycol", "unit.freeze == 'glycol'"),
     ("controller", "controls", ""),
-    ("stop_tap", "call-now", "places.water_stop_tap"),
+    ("stop_tap", "q-call_same_day", "places.water_stop_tap"),
 )
 
 
@@ -54,4 +53,4 @@ def _label(basis: PackBasis, key: str, anchor: str, more: dict[str, Any]) -> Lab
     facts: Facts = {**basis.facts, **more}
     text = piece(basis.language, "labels.md", key, facts)
     words = " ".join(block.text for block in text.blocks if isinstance(block, Text))
-    return Label(text.title, words, basis.code(anchor, plain(text.title)))
+    return Label(text.title, words, basis.code(anchor, basis.words("labels", "code")))

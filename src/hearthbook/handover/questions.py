@@ -26,7 +26,9 @@ PLACES: tuple[str, ...] = (
     "rooms",
     "controls",
     "meters",
+    "board",
     "life",
+    "calling",
 )
 
 

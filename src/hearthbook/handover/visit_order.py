@@ -22,7 +22,7 @@ from hearthbook.documents.blocks import (
 )
 from hearthbook.documents.inline import escaped, plain
 from hearthbook.handover.basis import PackBasis
-from hearthbook.handover.wording import holds, piece
+from hearthbook.handover.wording import holds, piece, sentence
 
 __all__ = ["visit_order"]
 
@@ -102,9 +102,9 @@ def _readings(basis: PackBasis, name: str) -> tuple[WriteIn, ...]:
     words = basis.words
     match name:
         case "rooms":
-            asked = [(room["name"], "°C") for room in basis.facts["rooms"]]
+            asked = [(sentence(room["name"]), "°C") for room in basis.facts["rooms"]]
         case "meters":
-            asked = [(meter["name"], meter["unit"]) for meter in basis.facts["meters"]]
+            asked = [(sentence(meter["name"]), meter["unit"]) for meter in basis.facts["meters"]]
         case "taps":
             asked = [(words("visit", f"tap_{which}"), "°C") for which in ("nearest", "farthest")]
         case "pressure" | "pressure_after":
@@ -117,7 +117,8 @@ def _readings(basis: PackBasis, name: str) -> tuple[WriteIn, ...]:
 def _open_points(basis: PackBasis) -> Section:
     items = basis.facts["open_items"]
     listed = tuple(
-        ChecklistItem(escaped(f"{item['what']} ({item['owner']}{item['due']})")) for item in items
+        ChecklistItem(escaped(f"{sentence(item['what'])} ({item['owner']}{item['due']})"))
+        for item in items
     )
     blocks: tuple[Block, ...] = (
         Checklist(listed) if listed else Text(basis.words("visit", "no_open_points")),

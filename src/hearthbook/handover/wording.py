@@ -22,7 +22,7 @@ from hearthbook.documents.blocks import Block
 from hearthbook.documents.markdown import blocks_from
 from hearthbook.errors import Incomplete, NotFound
 
-__all__ = ["Facts", "Piece", "Ready", "holds", "keys", "phrase", "phrases", "piece"]
+__all__ = ["Facts", "Piece", "Ready", "holds", "keys", "phrase", "phrases", "piece", "sentence"]
 
 Facts = dict[str, Any]
 
@@ -54,7 +54,7 @@ def _finalized(value: Any) -> str:
     return str(value) if isinstance(value, Ready) else inline.escaped(str(value))
 
 
-def _sentence(text: str) -> str:
+def sentence(text: str) -> str:
     """Text as it begins a sentence."""
     return text[:1].upper() + text[1:]
 
@@ -64,7 +64,7 @@ def _environment() -> Environment:
     environment = Environment(
         undefined=StrictUndefined, finalize=_finalized, trim_blocks=False, autoescape=False
     )
-    environment.filters["sentence"] = _sentence
+    environment.filters["sentence"] = sentence
     return environment
 
 

@@ -26,8 +26,9 @@ def hot_water_facts(design: Design, speech: Speech) -> Facts:
 
 def _cylinder(design: Design, cylinder: Cylinder, water: HotWater, speech: Speech) -> Facts:
     home, words = design.home, speech.words
+    energy = design.fit.energy
+    efficiency = energy.efficiency_hot_water or energy.seasonal_efficiency
     start = cylinder.set_temperature - water_fall(water, cylinder)
-    short = shown(abs(water.spare.value), "L", 0)
     has_peak = water.peak.total.value > 0
     shower = water.shower_litres.value
     return {
@@ -47,10 +48,8 @@ def _cylinder(design: Design, cylinder: Cylinder, water: HotWater, speech: Speec
             flow=speech.figure(water.peak.shower_flow, 0),
         ),
         "peak": speech.figure(water.peak.total, 0) if has_peak else None,
-        "peak_verdict": words("words", "peak_enough")
-        if water.spare.value >= 0
-        else words("words", "peak_short", litres=short),
-        "reheat_from": shown(start, "°C", 0),
+        "peak_verdict": _peak_verdict(water, speech),
+        "reheat_from": shown(start, "°C", 0) if start < cylinder.set_temperature - 0.5 else None,
         "reheat_time": speech.duration(water.reheat_time.value),
         "cold_reheat_time": speech.duration(water.cold_reheat_time.value),
         "windows": _windows(design, speech),
@@ -58,8 +57,16 @@ def _cylinder(design: Design, cylinder: Cylinder, water: HotWater, speech: Speec
         if cylinder.mixing_valve_temperature is None
         else shown(cylinder.mixing_valve_temperature, "°C", 0),
         "hygiene": _hygiene(cylinder.hygiene, water, speech),
+        "per_unit": f"{efficiency.value:.1f}",
         "immersion": _immersion(design, cylinder, speech),
     }
+
+
+def _peak_verdict(water: HotWater, speech: Speech) -> str:
+    if water.spare.value < 0:
+        return speech.words("words", "peak_short", litres=shown(-water.spare.value, "L", 0))
+    is_stored = water.peak.total.value <= water.stored_mixed_volume.value
+    return speech.words("words", "peak_enough" if is_stored else "peak_reheated")
 
 
 def water_fall(water: HotWater, cylinder: Cylinder) -> float:

@@ -6,7 +6,7 @@ from hearthbook.design.results import Design
 from hearthbook.documents.inline import escaped
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import table
-from hearthbook.handover.wording import Facts, Ready
+from hearthbook.handover.wording import Facts, Ready, sentence
 from hearthbook.record.commissioning import HandedDocument
 from hearthbook.record.household import PrintSize, Tenure
 
@@ -57,7 +57,7 @@ def _paper(paper: HandedDocument, speech: Speech) -> dict[str, str]:
         status = "to_follow_undated"
     state = speech.words("words", status, due=speech.date(paper.due))
     name = f"{paper.name} ({paper.reference})" if paper.reference else paper.name
-    return {"name": name, "where": paper.where, "state": state}
+    return {"name": sentence(name), "where": paper.where, "state": state}
 
 
 def _papers_table(papers: list[dict[str, str]], speech: Speech) -> Ready:

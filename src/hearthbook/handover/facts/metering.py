@@ -6,7 +6,7 @@ from hearthbook.design.results import Design
 from hearthbook.documents.inline import escaped
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import table
-from hearthbook.handover.wording import Facts, Ready
+from hearthbook.handover.wording import Facts, Ready, sentence
 from hearthbook.record.commissioning import ReadingKind
 from hearthbook.record.metering import Meter
 from hearthbook.units import from_trade, to_trade
@@ -103,7 +103,7 @@ def _meters_table(meters: list[dict[str, str]], speech: Speech) -> Ready:
     if not meters:
         return Ready(speech.words("words", "nobody_yet"))
     heads = [speech.words("tables", f"meters_{n}") for n in ("meter", "place", "counts", "how")]
-    rows = [[m["name"], m["place"], m["measures"], m["how"]] for m in meters]
+    rows = [[sentence(m["name"]), m["place"], m["measures"], m["how"]] for m in meters]
     return table(speech.words("tables", "meters_caption"), heads, rows)
 
 
@@ -135,6 +135,6 @@ def _call_readings(
     ]
     if design.home.plant.cylinder is not None:
         found.append(reading("hot_water", controller, "°C"))
-    found += [{"name": m["name"], "place": m["place"], "unit": m["unit"]} for m in meters]
+    found += [{"name": sentence(m["name"]), "place": m["place"], "unit": m["unit"]} for m in meters]
     found.append(reading("seen", words("readings", "seen_place"), ""))
     return found

@@ -35,19 +35,19 @@ def _energy(design: Design, speech: Speech) -> Facts:
         "electricity_year": _rounded(year.value),
         "electricity_low": _rounded(max(year.value - spread, 0.0)),
         "electricity_high": _rounded(year.value + spread),
-        "hot_water_electricity": speech.figure(energy.electricity_hot_water, 0),
-        "summer_month": speech.figure(summer.electricity, 0),
+        "hot_water_electricity": _rounded(energy.electricity_hot_water.value, 10),
+        "summer_month": _rounded(summer.electricity.value, 10),
         "efficiency": speech.figure(energy.seasonal_efficiency, 1),
         "boundary": speech.words("words", "boundary"),
-        "design_load": speech.figure(design.heat_loss.total, 0),
+        "design_load": _kilowatts(design.heat_loss.total),
         "design_capacity": _kilowatts(design.fit.capacity_at_design),
     }
 
 
-def _rounded(joules: float) -> str:
-    """A year's energy to the hundred: nobody knows it closer."""
-    hundred = 100 * 3.6e6
-    return shown(round(joules / hundred) * hundred, "kWh", 0)
+def _rounded(joules: float, step: float = 100) -> str:
+    """Energy to the hundred, or another step of kWh: nobody knows it closer."""
+    stepped = step * 3.6e6
+    return shown(round(joules / stepped) * stepped, "kWh", 0)
 
 
 def _kilowatts(figure: KeyFigure) -> str:
@@ -55,7 +55,17 @@ def _kilowatts(figure: KeyFigure) -> str:
 
 
 _EMPTY = dict.fromkeys(
-    ("rate", "standing", "example", "bands", "degree", "degree_percent", "year", "year_range")
+    (
+        "rate",
+        "mean",
+        "standing",
+        "bands",
+        "hundred",
+        "degree",
+        "degree_percent",
+        "year",
+        "year_range",
+    )
 )
 
 
@@ -73,15 +83,27 @@ def _cost(design: Design, speech: Speech) -> Facts:
         "rate": _price(tariff, tariff.bands[0].price),
         "standing": None
         if tariff.standing_charge is None
-        else shown(tariff.standing_charge, _hundredth(tariff, "day"), 1),
-        "example": speech.words("cost", "example", cost=shown(hundred, tariff.currency, 2)),
+        else shown(tariff.standing_charge, _hundredth(tariff, "day"), 1).replace(".0", ""),
+        "mean": _price(tariff, cost.price.value),
+        "hundred": shown(hundred, tariff.currency, 2),
         "bands": _bands(tariff, speech),
         "degree": speech.ranged(cost.degree, 0),
         "degree_percent": shown(degree_share, "%", 0),
-        "year": speech.figure(cost.year, 0),
-        "year_range": speech.ranged(cost.year, 0),
+        "year": _tens(cost.year.value, tariff),
+        "year_range": _year_range(cost.year, tariff, speech),
         "comparison": _comparison(cost, speech),
     }
+
+
+def _tens(money: float, tariff: Tariff) -> str:
+    """A year's cost to the ten: nobody knows it closer."""
+    return shown(round(money / 10) * 10, tariff.currency, 0)
+
+
+def _year_range(year: KeyFigure, tariff: Tariff, speech: Speech) -> str:
+    spread = year.uncertainty or 0.0
+    low, high = _tens(max(year.value - spread, 0.0), tariff), _tens(year.value + spread, tariff)
+    return speech.words("words", "from_to", low=low, high=high)
 
 
 def _hundredth(tariff: Tariff, per: str) -> str:
@@ -121,6 +143,7 @@ def _comparison(cost: RunningCost, speech: Speech) -> str:
         new_high=shown(new.value + spread, new.unit),
         verdict=speech.words("cost", verdict),
         breakeven=f"{previous.break_even_efficiency.value:.1f}",
+        expected=f"{cost.price.value / new.value:.1f}",
     )
 
 
@@ -139,10 +162,9 @@ def _day_table(design: Design, speech: Speech) -> Ready:
         rows.append(row)
     names = ("outdoor", "energy", "cost") if costs else ("outdoor", "energy")
     heads = [words("tables", f"day_cost_{name}") for name in names]
-    numeric = tuple(range(len(heads)))
-    return table(words("tables", "day_cost_caption"), heads, rows, numeric)
+    return table(words("tables", "day_cost_caption"), heads, rows)
 
 
 def _money_span(low: KeyFigure, high: KeyFigure, speech: Speech) -> str:
-    first, last = low.shown(), high.shown()
+    first, last = (shown(round(end.value, 1), end.unit, 2) for end in (low, high))
     return first if first == last else speech.words("words", "from_to", low=first, high=last)

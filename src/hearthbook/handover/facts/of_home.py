@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.handover.facts.controls import controls_facts
@@ -14,9 +12,10 @@ from hearthbook.handover.facts.money import money_facts
 from hearthbook.handover.facts.rooms import room_facts
 from hearthbook.handover.facts.setback import setback_facts
 from hearthbook.handover.facts.speech import Speech
+from hearthbook.handover.facts.tables import table
 from hearthbook.handover.facts.unit import unit_facts
 from hearthbook.handover.facts.water_side import water_facts
-from hearthbook.handover.wording import Facts
+from hearthbook.handover.wording import Facts, Ready
 
 __all__ = ["facts_of"]
 
@@ -37,25 +36,41 @@ def facts_of(design: Design, language: str) -> Facts:
         money_facts,
     ):
         facts.update(part(design, speech))
-    facts["glance_figures"] = _glance(design, speech)
+    facts["table_glance"] = _glance(design, facts, speech)
     return facts
 
 
-def _glance(design: Design, speech: Speech) -> tuple[KeyFigure, ...]:
-    """The figures that say most about this home, under names a householder knows."""
-    water, cost = design.hot_water, design.cost
-    named = {
-        "design_load": design.heat_loss.total,
-        "flow": design.curve.design_flow,
-        "electricity": design.fit.energy.electricity_per_year,
-        "hot_water": None if water is None else water.stored_mixed_volume,
-        "pressure_cold": design.expansion.normal_cold,
-        "pressure_hot": design.expansion.normal_hot,
-        "degree": None if cost is None else cost.degree,
+def _glance(design: Design, facts: Facts, speech: Speech) -> Ready:
+    """The figures that say most about this home, as its texts say them."""
+    water, cost, energy = design.hot_water, design.cost, facts["energy"]
+    year = speech.words(
+        "glance",
+        "about",
+        value=energy["electricity_year"],
+        low=energy["electricity_low"],
+        high=energy["electricity_high"],
+    )
+    said: dict[str, tuple[str | None, KeyFigure | None]] = {
+        "design_load": (energy["design_load"], design.heat_loss.total),
+        "flow": (facts["water"]["flow_design"], design.curve.design_flow),
+        "electricity": (year, design.fit.energy.electricity_per_year),
+        "hot_water": (
+            facts["cylinder"]["mixed"] if facts["cylinder"] else None,
+            None if water is None else water.stored_mixed_volume,
+        ),
+        "pressure_cold": (facts["pressure"]["cold"], design.expansion.normal_cold),
+        "pressure_hot": (facts["pressure"]["hot"], design.expansion.normal_hot),
+        "degree": (facts["cost"]["degree"], None if cost is None else cost.degree),
     }
     outdoor = speech.figure(design.curve.design_outdoor, 0)
-    return tuple(
-        replace(figure, label=speech.words("glance", name, outdoor=outdoor))
-        for name, figure in named.items()
-        if figure is not None
-    )
+    rows = [
+        [
+            speech.words("glance", name, outdoor=outdoor),
+            value,
+            speech.words("known", figure.basis),
+        ]
+        for name, (value, figure) in said.items()
+        if figure is not None and value is not None
+    ]
+    heads = [speech.words("tables", f"glance_{name}") for name in ("what", "value", "known")]
+    return table(speech.words("tables", "glance_caption"), heads, rows)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hearthbook.design.results import Design
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import listed, table
-from hearthbook.handover.wording import Facts, Ready
+from hearthbook.handover.wording import Facts, Ready, sentence
 from hearthbook.record.emitters import Emitter, EmitterValve
 from hearthbook.units import shown
 
@@ -31,6 +31,7 @@ def room_facts(design: Design, speech: Speech) -> Facts:
     radiators = [e for e in home.emitters if e.kind != "underfloor"]
     tight, roomy = _by_coverage(design)
     conjunction = speech.words("words", "and")
+    five = shown(5.0, "°C", 0)
     return {
         "rooms": [
             {
@@ -48,6 +49,7 @@ def room_facts(design: Design, speech: Speech) -> Facts:
         "roomy_rooms": listed(roomy, conjunction) or None,
         "feel_line": _feel_line(design, speech),
         "feel_five": shown(_set_or_true(design, 5.0), "°C", 0),
+        "feel_five_words": next(row[2] for row in _feel_rows(design, speech) if row[0] == five),
         "feel_seven": shown(_set_or_true(design, 7.0), "°C", 0),
         "table_feel": _feel_table(design, speech),
         "table_heads": _heads_table(design, speech),
@@ -105,7 +107,11 @@ def _feel_rows(design: Design, speech: Speech) -> list[list[str]]:
 
 
 def _feel_line(design: Design, speech: Speech) -> str:
-    return ", ".join(f"{flow} ({outdoor})" for outdoor, flow, _ in _feel_rows(design, speech)[:4])
+    said = [
+        speech.words("words", "water_at", outdoor=outdoor, flow=flow)
+        for outdoor, flow, _ in _feel_rows(design, speech)[:4]
+    ]
+    return listed(said, speech.words("words", "and"))
 
 
 def _feel_table(design: Design, speech: Speech) -> Ready:
@@ -122,19 +128,21 @@ def _heads_table(design: Design, speech: Speech) -> Ready:
         caption = f"{caption} ({speech.words('tables', 'heads_note_assumed')})"
     heads = [speech.words("tables", "heads_number"), speech.words("tables", "heads_temperature")]
     rows = [[number, shown(value, "°C", 0)] for number, value in scale.items()]
-    return table(caption, heads, rows, numeric=(1,))
+    return table(caption, heads, rows)
 
 
 def _numbers_table(design: Design, speech: Speech) -> Ready:
     home = design.home
-    names = ("room", "emitter", "set", "note")
+    names = ("number", "emitter", "room", "set")
     heads = [speech.words("tables", f"numbers_{name}") for name in names]
     rows = [
         [
-            home.room(emitter.room).name,
-            f"{emitter.number} {emitter.name}",
-            setting(design, emitter, speech),
-            speech.words("tables", "numbers_keep") if emitter.is_kept_open else "",
+            f"{emitter.number}",
+            sentence(emitter.name),
+            sentence(home.room(emitter.room).name),
+            speech.words("tables", "numbers_keep")
+            if emitter.is_kept_open
+            else setting(design, emitter, speech),
         ]
         for emitter in home.emitters
     ]
@@ -158,7 +166,7 @@ def setting(design: Design, emitter: Emitter, speech: Speech) -> str:
 def _rooms_table(design: Design, speech: Speech) -> Ready:
     heads = [speech.words("tables", "numbers_room"), speech.words("tables", "rooms_wanted")]
     rows = [
-        [room.room.name, speech.figure(room.temperature, 0) or ""]
+        [sentence(room.room.name), speech.figure(room.temperature, 0) or ""]
         for room in design.heat_loss.rooms
     ]
-    return table(speech.words("tables", "rooms_caption"), heads, rows, numeric=(1,))
+    return table(speech.words("tables", "rooms_caption"), heads, rows)

@@ -14,6 +14,7 @@ __all__ = ["unit_facts"]
 
 _DAMP_DAYS = (-5.0, -3.0, 0.0, 2.0, 5.0)  # °C, around freezing
 _COLD_DAY = -3.0  # °C, the cold day the cards speak of
+_ALWAYS = 0.97  # of the time; more than that is told as all the time
 # Length of a defrost where the record has none: 2 to 5 minutes, common practice, no source.
 _DEFROST_MINUTES = (2, 5)
 
@@ -33,6 +34,7 @@ def unit_facts(design: Design, speech: Speech) -> Facts:
                 "name": window.name,
                 "level": speech.figure(window.level, 0),
                 "limit": speech.figure(window.limit, 0),
+                "is_over": window.limit is not None and window.level.value > window.limit.value,
             }
             for window in design.sound
         ],
@@ -57,7 +59,7 @@ def _unit(design: Design, speech: Speech) -> Facts:
             "clearance",
             "phrase",
             distance=shown(
-                side.required, "mm" if side.required < 1 else "m", 0 if side.required < 1 else 1
+                side.required, "cm" if side.required < 1 else "m", 0 if side.required < 1 else 1
             ),
             side=words("sides", side.side),
         )
@@ -78,14 +80,13 @@ def _unit(design: Design, speech: Speech) -> Facts:
         "height": None
         if siting.height_above_ground is None
         else shown(siting.height_above_ground, "cm", 0),
-        "drain_kind": None if drain is None else words("drain", drain.kind),
-        "drain_place": None if drain is None else drain.place,
+        "drain_place": None if drain is None else drain.place or words("drain", drain.kind),
         "drain_crosses_path": drain is not None and drain.crosses_path,
         "freeze": "none" if protection is None else protection.kind,
         "freeze_opens_at": None if opens is None else shown(opens, "°C", 0),
         "glycol_share": None if share is None else shown(share, "%", 0),
         "isolator": _isolator(design),
-        "standby_year": speech.figure(design.fit.energy.standby, 0),
+        "standby_year": speech.figure(design.fit.energy.standby_per_year, 0),
     }
 
 
@@ -106,33 +107,38 @@ def _defrost(design: Design, speech: Speech) -> Facts:
     damp = max(design.fit.by_outdoor, key=lambda day: day.defrosts_high.value)
     return {
         "minutes": speech.words("words", "minutes", low=low, high=high),
-        "per_hour_damp": _per_hour(damp, speech),
+        "often": _often(damp, speech),
     }
 
 
-def _per_hour(day: OutdoorDay, speech: Speech) -> str | None:
-    high = day.defrosts_high.value
-    if high < 0.05:
+def _often(day: OutdoorDay, speech: Speech) -> str | None:
+    """The most defrosts to expect, in whole numbers; None where there are none."""
+    high = day.defrosts_high.value  # an hour
+    if high < 1 / 12:
         return None
-    return speech.span(day.defrosts_low.value, high, "", 0 if high >= 2 else 1)
+    if high < 0.75:
+        return speech.words("words", "every_few_hours", hours=round(1 / high))
+    most = round(high)
+    return speech.words("words", "once_an_hour" if most == 1 else "times_an_hour", count=most)
 
 
 def _defrost_table(design: Design, speech: Speech) -> Ready:
     rows = [
-        [shown(day.outdoor.value, "°C", 0), _per_hour(day, speech) or speech.words("words", "none")]
+        [shown(day.outdoor.value, "°C", 0), _often(day, speech) or speech.words("words", "none")]
         for day in design.fit.by_outdoor
         if day.outdoor.value in _DAMP_DAYS
     ]
     heads = [speech.words("tables", f"defrosts_{name}") for name in ("outdoor", "per_hour")]
-    return table(speech.words("tables", "defrosts_caption"), heads, rows, numeric=(0, 1))
+    return table(speech.words("tables", "defrosts_caption"), heads, rows)
 
 
 def _run(design: Design, speech: Speech) -> Facts:
     cold = min(design.fit.by_outdoor, key=lambda day: abs(day.outdoor.value - _COLD_DAY))
     steady = design.fit.steady_below
+    share = min(cold.share_running.value, 1.0)
     return {
         "cold_outdoor": shown(cold.outdoor.value, "°C", 0),
-        "cold_share": shown(min(cold.share_running.value, 1.0), "%", 0),
+        "cold_share": None if share > _ALWAYS else shown(share, "%", 0),
         "steady_below": speech.figure(steady, 0),
         "kwh_cold": speech.span(cold.low.value, cold.high.value, "kWh/day", 0).replace("/day", ""),
     }
@@ -158,5 +164,6 @@ def _backup(design: Design, speech: Speech) -> Facts | None:
         "power": shown(heater.power, "kW", 0),
         "enabled": heater.is_enabled,
         "limit": limit,
+        "limited": locked is not None,
         "share": said,
     }

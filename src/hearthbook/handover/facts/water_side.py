@@ -14,12 +14,14 @@ __all__ = ["water_facts"]
 def water_facts(design: Design, speech: Speech) -> Facts:
     """Facts about the heating water and what holds it."""
     plant = design.home.plant
+    added = plant.added_volume
     kept_open = [e.name for e in design.home.emitters if e.is_kept_open]
     water = {
         "drop": speech.figure(design.emitters.drop, 0),
         "flow_design": speech.figure(design.curve.design_flow, 0),
         "open_volume": speech.figure(design.volume.open, 0),
         "needed": speech.figure(design.volume.needed, 0),
+        "is_enough": design.volume.open.value >= design.volume.needed.value,
     }
     return {
         "water": water,
@@ -31,6 +33,7 @@ def water_facts(design: Design, speech: Speech) -> Facts:
         "plant": {
             "filter": plant.filter is not None,
             "diverter": plant.diverter_valve is not None,
+            "volumiser": added is not None and added.kind == "volumiser",
         },
         "table_valves": _valves_table(design, speech),
     }
@@ -117,7 +120,7 @@ _FILLING_POSITION = {
 
 def _valves_table(design: Design, speech: Speech) -> Ready:
     home, words = design.home, speech.words
-    rows = [[words("valves", "isolating"), "", words("valves", "isolating_position")]]
+    rows = [[words("valves", f"isolating{end}") for end in ("", "_place", "_position")]]
     filling = home.plant.filling
     if filling is not None and filling.kind != "none":
         position = words("valves", _FILLING_POSITION[filling.kind])
@@ -128,7 +131,7 @@ def _valves_table(design: Design, speech: Speech) -> Ready:
         for vent in home.plant.air_vents
         if vent.kind == "automatic"
     ]
-    rows.append([words("valves", "radiators"), "", words("valves", "radiators_position")])
+    rows.append([words("valves", f"radiators{end}") for end in ("", "_place", "_position")])
     if home.plant.safety_valves:
         place = home.places.get("safety_valve", "")
         rows.append([words("valves", "safety"), place, words("valves", "safety_position")])

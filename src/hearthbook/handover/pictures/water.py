@@ -82,7 +82,7 @@ def top_up_steps(basis: PictureBasis) -> TopUpSteps | None:
     filling = _filling(basis)
     if filling is None or filling.kind == "none":
         return None
-    stop = basis.design.expansion.cold_fill
+    stop = basis.design.expansion.normal_cold
     first, second, third, fourth = word_list(basis.language, "top_up", filling.kind)
     value = Speech(basis.language).figure(stop, 1)
     return TopUpSteps(

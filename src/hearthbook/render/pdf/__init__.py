@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
+import threading
 from datetime import UTC, datetime, time
-from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -50,9 +50,24 @@ def render(document: Document) -> bytes:
     return pdf
 
 
-@cache
+class _OfThread(threading.local):
+    """One typesetter for each thread: it serves one document at a time."""
+
+    compiler: typst.Compiler | None = None
+
+
+_OF_THREAD = _OfThread()
+
+
 def _compiler() -> typst.Compiler:
-    """The typesetter, with our templates and our one family of letters."""
+    """This thread's typesetter."""
+    if _OF_THREAD.compiler is None:
+        _OF_THREAD.compiler = _new_compiler()
+    return _OF_THREAD.compiler
+
+
+def _new_compiler() -> typst.Compiler:
+    """A typesetter with our templates and our one family of letters."""
     import typst
 
     fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(font_folder())])

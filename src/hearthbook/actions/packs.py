@@ -104,12 +104,13 @@ def _check_free(folder: Path) -> None:
 
 
 def _refuse_defects(items: tuple[PackItem, ...]) -> None:
-    found = [
-        Fault(item.name, defect)
-        for item in items
+    """Refuse a pack with a defect; the same text in another size or medium is read once."""
+    texts = {
+        item.content.title: (item.name, item.content)
+        for item in reversed(items)
         if isinstance(item.content, Document)
-        for defect in defects(item.content)
-    ]
+    }
+    found = [Fault(name, defect) for name, text in texts.values() for defect in defects(text)]
     if found:
         raise Unreadable("The pack", found)
 

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from functools import cache, lru_cache
 
 from hearthbook.documents.charts import Chart, ChartKind, Zone
+from hearthbook.documents.inline import capitalised
 from hearthbook.render.chart_axes import (
     Spec,
     colour_channel,
@@ -69,7 +70,8 @@ def _rows(chart: Chart) -> list[Spec]:
     rows: list[Spec] = []
     for order, series in enumerate(chart.series):
         for index, entry in enumerate(chart.x):
-            row: Spec = {"x": entry, "y": series.values[index], "name": series.name, "o": order}
+            name = capitalised(entry) if isinstance(entry, str) else entry
+            row: Spec = {"x": name, "y": series.values[index], "name": series.name, "o": order}
             if series.low and series.high:
                 row |= {"low": series.low[index], "high": series.high[index]}
             rows.append(row)

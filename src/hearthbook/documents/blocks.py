@@ -102,9 +102,15 @@ class Definition:
 
 @dataclass(frozen=True)
 class Definitions:
-    """Words with their meanings: a glossary, or facts such as `Outside unit: by the back door`."""
+    """Words with their meanings: a glossary, or facts such as `Outside unit: by the back door`.
+
+    Attributes:
+        items: in reading order.
+        is_dense: set small and in two columns on paper, for long lists that are looked up.
+    """
 
     items: tuple[Definition, ...]
+    is_dense: bool = False
 
 
 @dataclass(frozen=True)

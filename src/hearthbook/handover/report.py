@@ -7,6 +7,7 @@ from hearthbook.design.checks import shortfalls
 from hearthbook.design.document import design_sections, shortfall_section
 from hearthbook.documents.blocks import Block, Definition, Definitions, Document, Section, Text
 from hearthbook.documents.figures import Basis, KeyFigure, book_of
+from hearthbook.documents.formulas import pieces
 from hearthbook.documents.inline import escaped
 from hearthbook.handover import charts
 from hearthbook.handover.basis import PackBasis
@@ -36,7 +37,7 @@ def report(basis: PackBasis) -> Document:
 
 
 def _workings(basis: PackBasis) -> Section:
-    """Every calculated figure once, by chapter and numbered; inputs point to their numbers."""
+    """Every calculated figure once, by chapter and numbered; inputs point to numbers."""
     book = book_of((basis.design, basis.judged))
     names = sorted(name for name in book if book[name].basis is Basis.CALCULATED)
     numbers = {name: number for number, name in enumerate(names, start=1)}
@@ -45,7 +46,11 @@ def _workings(basis: PackBasis) -> Section:
         entry = _working(book[name], numbers)
         chapters.setdefault(name.split(".", maxsplit=1)[0], []).append(entry)
     sections = tuple(
-        Section(_chapter(chapter), f"working-{chapter}", (Definitions(tuple(entries)),))
+        Section(
+            _chapter(chapter),
+            f"working-{chapter}",
+            (Definitions(tuple(entries), is_dense=True),),
+        )
         for chapter, entries in chapters.items()
     )
     how = Text(basis.words("report", "how_to_read"))
@@ -61,7 +66,8 @@ def _working(figure: KeyFigure, numbers: dict[str, int]) -> Definition:
     inputs = [_input(part, numbers) for part in working.inputs[:_SHOWN]]
     if len(working.inputs) > _SHOWN:
         inputs.append(f"… ({len(working.inputs)})")
-    parts = [f"= {working.formula}", "; ".join(inputs), working.source, working.note, figure.name]
+    formula = "".join(piece.text for piece in pieces(working.formula))
+    parts = [f"= {formula}", "; ".join(inputs), working.source, working.note, figure.name]
     said = ". ".join(escaped(part) for part in parts if part.strip())
     term = f"{numbers[figure.name]}. {figure.label}"
     return Definition(escaped(term), f"**{escaped(figure.shown_with_range())}** {said}")

@@ -105,6 +105,7 @@ def _block(block: b.Block, level: int, context: Context) -> Data:  # noqa: C901,
         case b.Definitions():
             return {
                 "is": "definitions",
+                "dense": block.is_dense,
                 "items": [
                     {"term": inline(item.term, context), "meaning": inline(item.meaning, context)}
                     for item in block.items

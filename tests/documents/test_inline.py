@@ -9,10 +9,14 @@ from hypothesis import strategies as st
 from hearthbook.documents.inline import Emphasis, Link, Strong, Words, escaped, links, parsed, plain
 
 
-@given(st.text())
+@given(st.text(st.characters(exclude_characters="\N{NO-BREAK SPACE}")))
 def test_escaped_text_comes_out_as_it_was_but_for_its_spaces(text: str) -> None:
     assert plain(escaped(text)) == " ".join(text.split())
     assert all(isinstance(part, Words) for part in parsed(escaped(text)))
+
+
+def test_a_hard_space_stays_so_that_a_number_keeps_its_unit() -> None:
+    assert escaped("at 16\N{NO-BREAK SPACE}°C\n outside") == "at 16\N{NO-BREAK SPACE}°C outside"
 
 
 @given(st.text(alphabet="*[]()#\\ ab"))

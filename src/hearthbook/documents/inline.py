@@ -61,6 +61,7 @@ _MARKS = re.compile(
     r"|\[(?P<label>(?:\\.|[^\\\[\]])+)\]\((?P<target>(?:#|https://|mailto:|tel:)[^\s()<>\"']*)\)",
     re.DOTALL,
 )
+_SPACES = re.compile(r"[^\S\xa0]+")  # a hard space stays, so that a number keeps its unit
 _SPECIAL = re.compile(r"([\\*\[\]`|])")
 
 
@@ -71,7 +72,7 @@ def escaped(text: str) -> str:
         >>> escaped("Sam's *room* [loft]")
         "Sam's \\*room\\* \\[loft\\]"
     """
-    return _SPECIAL.sub(r"\\\1", " ".join(text.split()))
+    return _SPECIAL.sub(r"\\\1", " ".join(filter(None, _SPACES.split(text))))
 
 
 def capitalised(text: str) -> str:

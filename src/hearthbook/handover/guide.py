@@ -74,7 +74,6 @@ def _glance(basis: PackBasis) -> Section:
         "glance",
         _call_card(basis, "call_now"),
         _sub(basis, "glance_numbers"),
-        _sub(basis, "glance_gauge", *_picture(basis, "pressure_gauge")),
     )
 
 

@@ -26,6 +26,8 @@ __all__ = ["Facts", "Piece", "Ready", "holds", "keys", "phrase", "phrases", "pie
 
 Facts = dict[str, Any]
 
+_NUMBER = re.compile(r"(?<=\d) (?=(?:°C|bar|kWh|MWh|kW|L|m|cm|minutes|hours|seconds)\b)")
+
 
 class Ready(str):
     """Text that is in the blocks' notation already, such as a table; it is not escaped again."""
@@ -102,7 +104,7 @@ def piece(language: str, name: str, key: str, facts: Facts) -> Piece:
     if key not in templates:
         raise NotFound(f"The words in {name} for {language!r} hold no piece {key!r}.")
     try:
-        text = templates[key].render(facts).strip()
+        text = _NUMBER.sub("\N{NO-BREAK SPACE}", templates[key].render(facts).strip())
     except (UndefinedError, Incomplete) as error:
         raise Incomplete(f"The text {key!r} of {name} asks for a missing fact: {error}.") from error
     title, text = _taken(text, "# ", "? ")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hearthbook.design.results import Design
 from hearthbook.design.running_cost import RunningCost
 from hearthbook.documents.figures import KeyFigure
+from hearthbook.documents.inline import escaped
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import listed, table
 from hearthbook.handover.wording import Facts, Ready
@@ -75,7 +76,7 @@ def _cost(design: Design, speech: Speech) -> Facts:
     cost, tariff = design.cost, design.home.tariff
     if cost is None or tariff is None:
         said = speech.words("cost", "no_previous", efficiency=efficiency)
-        return {**_EMPTY, **common, "comparison": said}
+        return {**_EMPTY, **common, "comparison": Ready(said)}
     degree_share = cost.degree.value / cost.space.value if cost.space.value else 0.0
     hundred = 100 * 3.6e6 * cost.price.value
     return {
@@ -91,7 +92,7 @@ def _cost(design: Design, speech: Speech) -> Facts:
         "degree_percent": shown(degree_share, "%", 0),
         "year": _tens(cost.year.value, tariff),
         "year_range": _year_range(cost.year, tariff, speech),
-        "comparison": _comparison(cost, speech),
+        "comparison": Ready(_comparison(cost, speech)),
     }
 
 
@@ -136,7 +137,7 @@ def _comparison(cost: RunningCost, speech: Speech) -> str:
     return speech.words(
         "cost",
         "comparison",
-        fuel=previous.name,
+        fuel=escaped(previous.name),
         old=previous.price_per_heat.shown(),
         new=new.shown(),
         new_low=shown(max(new.value - spread, 0), new.unit),

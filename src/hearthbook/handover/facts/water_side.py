@@ -7,6 +7,7 @@ from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import listed, table
 from hearthbook.handover.wording import Facts, Ready
 from hearthbook.record.home import PartName
+from hearthbook.units import shown
 
 __all__ = ["water_facts"]
 
@@ -17,7 +18,7 @@ def water_facts(design: Design, speech: Speech) -> Facts:
     added = plant.added_volume
     kept_open = [e.name for e in design.home.emitters if e.is_kept_open]
     water = {
-        "drop": speech.figure(design.emitters.drop, 0),
+        "drop": shown(design.emitters.drop.value, "K", 0).replace("K", "°C"),
         "flow_design": speech.figure(design.curve.design_flow, 0),
         "open_volume": speech.figure(design.volume.open, 0),
         "needed": speech.figure(design.volume.needed, 0),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass
 from enum import StrEnum
 
 from hearthbook import units
@@ -44,7 +44,7 @@ class Working:
     """
 
     formula: str = ""
-    inputs: tuple[KeyFigure, ...] = ()
+    inputs: tuple[KeyFigure, ...] = field(default=(), repr=False)  # a tree of them has no end
     source: str = ""
     note: str = ""
 
@@ -153,8 +153,8 @@ def figures_in(thing: object) -> Iterator[KeyFigure]:
         for item in thing.values():
             yield from figures_in(item)
     elif is_dataclass(thing) and not isinstance(thing, type):
-        for field in fields(thing):
-            yield from figures_in(getattr(thing, field.name))
+        for part in fields(thing):
+            yield from figures_in(getattr(thing, part.name))
 
 
 def book_of(thing: object) -> dict[str, KeyFigure]:

@@ -4,10 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hearthbook.commissioning.judging import Subject, judge_figure, judged_without_target
+from hearthbook.commissioning.judging import (
+    Subject,
+    judge_figure,
+    judge_yes_or_no,
+    judged_without_target,
+)
 from hearthbook.commissioning.verdicts import Band, Judgement
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure, given
+from hearthbook.record.emitters import EmitterValve
+from hearthbook.record.home import Home
 
 __all__ = ["judge_controls"]
 
@@ -17,6 +24,7 @@ _CURVE_DOUBT = 1.5  # K further that a designer's own figures may be out; common
 _MAXIMUM_ABOVE = (0.0, 6.0)  # K above the design flow; 3 to 5 K is advised; common practice
 _MINIMUM_SPREAD = 4.0  # K about the advised minimum; common practice, no source
 _LIMIT_SPREAD = 2.0  # K about the advised heating limit; common practice, no source
+_FULLY_OPEN = ("open", "max", "5", "6")  # settings at which a thermostatic valve never shuts
 
 
 def judge_controls(design: Design) -> Iterator[Judgement]:
@@ -44,6 +52,25 @@ def judge_controls(design: Design) -> Iterator[Judgement]:
         curve.heating_limit,
         _around(curve.heating_limit, _LIMIT_SPREAD),
     )
+    yield from _thermostat_room(design.home)
+
+
+def _thermostat_room(home: Home) -> Iterator[Judgement]:
+    """A thermostat needs a room that no thermostatic valve throttles."""
+    thermostat = home.controls.thermostat
+    if thermostat is None:
+        return
+    set_to = {setting.emitter: setting.number for setting in home.controls.emitter_settings}
+    fighting = [
+        emitter.name
+        for emitter in home.emitters
+        if emitter.room == thermostat.room
+        and emitter.valve is EmitterValve.THERMOSTATIC
+        and set_to.get(emitter.id) not in _FULLY_OPEN
+    ]
+    names = ", ".join(fighting)
+    subject = Subject("thermostat_room", home.places.get("thermostat", ""))
+    yield judge_yes_or_no(subject, not fighting, {"name": f"{names[:1].upper()}{names[1:]}"})
 
 
 def _around(target: KeyFigure, spread: float) -> Band:

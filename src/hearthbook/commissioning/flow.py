@@ -23,6 +23,7 @@ __all__ = ["judge_flow"]
 
 _PRACTICE = "common practice, no source"
 _FLOW_LOW, _FLOW_HIGH = 0.95, 1.20  # of the design flow; common practice, no source
+_NAMED_FLOW_HIGH = 1.05  # of the flow the unit's maker names; common practice, no source
 _MINIMUM_FLOW_MARGIN = 1.2  # over the unit's minimum; common practice, no source
 _DIFFERENCE_SPREAD = 1.0  # K about the design difference at full load; common practice, no source
 _LEAST_DIFFERENCE = 3.0  # K at part load; common practice, no source
@@ -50,7 +51,9 @@ def _place(design: Design) -> str:
 def _flow_rate(design: Design) -> Iterator[Judgement]:
     reading = _read(design, ReadingKind.FLOW_RATE)
     target = design.hydraulics.system_flow
-    band = Band(target.value * _FLOW_LOW, target.value * _FLOW_HIGH, "L/min", _PRACTICE)
+    named = design.home.plant.heat_pump.nominal_flow or 0.0
+    high = max(target.value * _FLOW_HIGH, named * _NAMED_FLOW_HIGH)
+    band = Band(target.value * _FLOW_LOW, high, "L/min", _PRACTICE)
     yield judge(Subject("flow_rate", _place(design)), reading, target, band)
     minimum = design.home.plant.heat_pump.minimum_flow
     subject = Subject("minimum_flow", _place(design))

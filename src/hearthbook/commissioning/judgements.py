@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from hearthbook.commissioning import looks
+from hearthbook.commissioning import looks, safety
 from hearthbook.commissioning.controls import judge_controls
 from hearthbook.commissioning.flow import judge_flow
 from hearthbook.commissioning.hot_water import judge_hot_water
@@ -49,6 +49,7 @@ def judge_home(design: Design) -> Judged:
     return Judged(
         (
             *looks.safety_valve(home),
+            *safety.drinking_water_valve(home),
             *looks.checks(home),
             *looks.clearances(home),
             *judge_flow(design),
@@ -57,6 +58,7 @@ def judge_home(design: Design) -> Judged:
             *looks.backup_heater(home),
             *judge_hot_water(design),
             *looks.hygiene(home),
+            *safety.scald_protection(home),
             *judge_rooms(design),
             *judge_water(design),
             *judge_sound(design),

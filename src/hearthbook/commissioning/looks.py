@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from hearthbook.commissioning.judging import Subject, judge_figure, judge_yes_or_no
 from hearthbook.commissioning.measured import measured
 from hearthbook.commissioning.verdicts import Band, Judgement
+from hearthbook.commissioning.wording import is_safety
 from hearthbook.documents.figures import Basis, given
 from hearthbook.record.commissioning import CheckKind, Reading, ReadingKind
 from hearthbook.record.home import Home
@@ -37,6 +38,7 @@ _CAUTIOUS_FOR = frozenset(
 )
 _HYGIENE_TEMPERATURE = 60.0  # °C; HSE HSG274 part 2 (2014), storage temperature
 _HYGIENE_INTERVAL = 7 * 86400.0  # s; weekly, common practice, no source
+_HYGIENE_HOLD = 30 * 60.0  # s; the whole cylinder for 30 to 60 min, common practice, no source
 
 
 def _applies(kind: CheckKind, home: Home) -> bool:
@@ -59,14 +61,22 @@ def _applies(kind: CheckKind, home: Home) -> bool:
 
 
 def checks(home: Home) -> Iterator[Judgement]:
-    """Every look that applies to this home, done or not."""
+    """Every look that applies to this home, done or not.
+
+    A look at a safety device that the record says is there cannot be waved away as not applicable.
+    """
     done = {c.kind: c for c in home.commissioning.checks} if home.commissioning else {}
-    answers = {"yes": True, "no": False, "not_done": None}
+    answers = {"yes": True, "no": False, "not_done": None, "not_applicable": None}
     for kind in CheckKind:
         check = done.get(kind)
-        if check is not None and check.result == "not_applicable":
+        is_owed = _applies(kind, home)
+        if (
+            check is not None
+            and check.result == "not_applicable"
+            and not (is_owed and is_safety(str(kind)))
+        ):
             continue
-        if check is None and not _applies(kind, home):
+        if check is None and not is_owed:
             continue
         is_yes = None if check is None else answers[check.result]
         note = "" if check is None else _as_sentence(check.note)
@@ -186,6 +196,7 @@ def _is_cautious(cylinder: Cylinder) -> bool:
         regime is not None
         and regime.temperature >= _HYGIENE_TEMPERATURE
         and regime.every <= _HYGIENE_INTERVAL
+        and regime.hold >= _HYGIENE_HOLD
     )
 
 

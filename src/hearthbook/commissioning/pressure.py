@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hearthbook.commissioning.judging import Subject, judge, judge_figure, judge_together
+from hearthbook.commissioning.judging import (
+    Subject,
+    judge,
+    judge_figure,
+    judge_together,
+    judged_without_target,
+)
 from hearthbook.commissioning.measured import Measured, measured
 from hearthbook.commissioning.verdicts import Band, Judgement
 from hearthbook.design.results import Design
-from hearthbook.documents.figures import KeyFigure, calculated
+from hearthbook.documents.figures import Basis, KeyFigure, calculated
 from hearthbook.record.commissioning import ReadingKind
 
 __all__ = ["judge_pressure"]
@@ -18,6 +24,7 @@ _COLD_SPREAD = 0.2e5  # Pa about the cold fill; common practice, no source
 _HOT_SPREAD = 0.2e5  # Pa about the predicted hot pressure; common practice, no source
 _PRECHARGE_SPREAD = 0.1e5  # Pa; common practice, no source
 _FILL_SPREAD = 0.15  # of the volume; common practice, no source
+_TEST_FACTOR = 1.3  # times the highest working pressure; EN 14336, from memory
 _RESTING = ("steady", "standstill")
 _WARM = ("steady", "hot_water", "warming_up")
 
@@ -43,15 +50,19 @@ def judge_pressure(design: Design) -> Iterator[Judgement]:
         _around(expansion.precharge_wanted, _PRECHARGE_SPREAD),
         _RESTING,
     )
-    size = Band(expansion.nominal_vessel_needed.value, None, "L", "EN 12828")
-    yield judge_figure(
-        Subject("vessel_size", vessel),
-        expansion.vessel_installed,
-        expansion.nominal_vessel_needed,
-        size,
-    )
+    yield _vessel_size(design, vessel)
     yield from _volumes(design)
     yield _pressure_test(design)
+    yield from _pressure_test_level(design)
+
+
+def _vessel_size(design: Design, place: str) -> Judgement:
+    installed, needed = design.expansion.vessel_installed, design.expansion.nominal_vessel_needed
+    subject = Subject("vessel_size", place)
+    if installed.basis is Basis.ASSUMED:
+        why = "no expansion vessel is recorded (plant.expansion_vessels)."
+        return judged_without_target(subject, why)
+    return judge_figure(subject, installed, needed, Band(needed.value, None, "L", "EN 12828"))
 
 
 def _read(design: Design, kind: ReadingKind) -> Measured | None:
@@ -108,6 +119,17 @@ def _pressure_test(design: Design) -> Judgement:
     readings = (_read(design, kinds[0]), _read(design, kinds[1]))
     band = Band(-0.05e5, 0.05e5, "bar", f"no lasting fall, {_PRACTICE}")
     return judge_together(Subject("pressure_test", ""), readings, _change, None, band, _RESTING)
+
+
+def _pressure_test_level(design: Design) -> Iterator[Judgement]:
+    """A test proves nothing unless it goes beyond the pressure the system can reach."""
+    reading = _read(design, ReadingKind.PRESSURE_TEST)
+    if reading is None:
+        return
+    least = _TEST_FACTOR * design.expansion.safety_valve.value
+    source = "1.3 times the highest working pressure, EN 14336, from memory"
+    band = Band(least, None, "bar", source)
+    yield judge(Subject("pressure_test_level", ""), reading, None, band, _RESTING)
 
 
 def _change(known: tuple[Measured, ...]) -> KeyFigure:

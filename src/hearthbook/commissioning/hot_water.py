@@ -23,6 +23,7 @@ _APPROACH_LOW, _APPROACH_HIGH = 1.0, 8.0  # K; 4 to 8 K is good, above 10 a faul
 _TAP_HOT = 50.0  # °C within a minute; HSE HSG274 part 2 (2014)
 _TAP_LOSS = 5.0  # K between a cylinder stored cooler and its taps; common practice, no source
 _TAP_SCALD = 60.0  # °C; above it a tap without mixing valve scalds within seconds
+_LEAST_RISE, _MOST_RISE = 1.0, 90.0  # K a reheat can warm a cylinder by; beyond, a reading is wrong
 _STATES = ("steady", "hot_water")
 
 
@@ -59,8 +60,9 @@ def _time(design: Design, cylinder: Cylinder, place: str) -> Judgement:
     start = _read(design, ReadingKind.REHEAT_START_TEMPERATURE)
     end = _read(design, ReadingKind.CYLINDER_TEMPERATURE)
     expected = None if water is None else water.reheat_time
-    if water is not None and start is not None and end is not None:
-        expected = _time_as_tested(water, cylinder.volume, start, end)
+    if start is not None and end is not None and water is not None:
+        is_possible = _LEAST_RISE <= end.value - start.value <= _MOST_RISE
+        expected = _time_as_tested(water, cylinder.volume, start, end) if is_possible else expected
     high = None if expected is None else expected.value * _TIME_SPREAD
     band = Band(None, high, "min", f"computed time + 25 %, {_PRACTICE}")
     return judge(Subject("reheat_time", place), reading, expected, band, _STATES)

@@ -6,6 +6,7 @@ from typing import Any
 
 from hearthbook.record.building import Building
 from hearthbook.record.home import Home
+from hearthbook.record.plant import ExpansionVessel, Plant
 
 __all__ = ["EVERYTHING_GIVEN", "home_with", "one_room"]
 
@@ -32,9 +33,11 @@ EVERYTHING_GIVEN: dict[str, Any] = {
 
 
 def home_with(rooms: list[dict[str, Any]], **changes: Any) -> Home:
-    """A home of these rooms; only its building is filled in, for only that is looked at."""
+    """A home of these rooms; nothing but its building is looked at, so no more is filled in."""
     building = Building.model_validate({**EVERYTHING_GIVEN, "rooms": rooms, **changes})
-    return Home.model_construct(building=building)
+    vessels = (ExpansionVessel(id="vessel", volume=18.0),)
+    plant = Plant.model_construct(expansion_vessels=vessels)
+    return Home.model_construct(building=building, emitters=(), plant=plant)
 
 
 def one_room(room_id: str = "parlour", **changes: Any) -> dict[str, Any]:

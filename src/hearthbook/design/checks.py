@@ -63,10 +63,10 @@ def _bill(design: Design) -> Iterator[Shortfall]:
 def _rooms(design: Design) -> Iterator[Shortfall]:
     schedule = design.emitters
     for room in schedule.rooms:
-        if room.coverage is None or room.coverage.value >= _COVERAGE:
+        if room.coverage is None or room.coverage.value >= _COVERAGE or not room.emitters:
             continue
         needs = room.required_flow_temperature
-        advice = "Fit a larger emitter here, or accept a hotter curve for the whole home."
+        advice = _advice_on_room(design, needs)
         upgrade = next((u for u in schedule.next_larger if u.room_id == room.room.id), None)
         if upgrade is not None:
             advice = (
@@ -91,6 +91,19 @@ def _rooms(design: Design) -> Iterator[Shortfall]:
             "Fit an emitter, or record the heat it gets through its neighbours.",
             room.load,
         )
+
+
+def _advice_on_room(design: Design, needs: KeyFigure | None) -> str:
+    """A hotter curve is only offered where the emitters may have it and the unit can make it."""
+    most = design.home.plant.heat_pump.maximum_flow_temperature
+    if needs is None:
+        return (
+            "Fit more emitter here: no flow temperature the emitters may have gives the room "
+            "enough. A hotter curve would not help."
+        )
+    if most is not None and needs.value > most:
+        return "Fit a larger emitter here: the unit does not make water so hot."
+    return "Fit a larger emitter here, or accept a hotter curve for the whole home."
 
 
 def _curve(design: Design) -> Iterator[Shortfall]:

@@ -100,7 +100,7 @@ def emitter_schedule(home: Home, loss: HeatLoss) -> EmitterSchedule:
     """
     drop = _drop(home)
     needs = _needs(home, loss, drop)
-    required = _required(needs)
+    required = _required(needs, loss)
     flow = _flow_temperature(home, required)
     hottest = max((need.value for need in needs.values() if need is not None), default=math.inf)
     rooms = tuple(
@@ -167,18 +167,21 @@ def _need(home: Home, loss: RoomLoss, drop: KeyFigure) -> KeyFigure | None:
     )
 
 
-def _required(needs: dict[str, KeyFigure | None]) -> KeyFigure | None:
+def _required(needs: dict[str, KeyFigure | None], loss: HeatLoss) -> KeyFigure | None:
     known = tuple(need for need in needs.values() if need is not None)
     if not known:
         return None
+    beyond = [r.room.name for r in loss.rooms if needs[r.room.id] is None and r.total.value > 0]
+    label = "lowest flow temperature that covers every room"
     return calculated(
         "emitters.required_flow_temperature",
-        "lowest flow temperature that covers every room",
+        f"{label} that can be covered" if beyond else label,
         max(need.value for need in known),
         "°C",
         formula="highest need of all rooms",
         inputs=known,
         source="the room that needs the hottest water decides",
+        note=f"no flow temperature covers: {', '.join(beyond)}" if beyond else "",
     )
 
 

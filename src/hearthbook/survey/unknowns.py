@@ -105,8 +105,31 @@ def _ventilation(home: Home) -> Iterator[Unknown]:
         )
 
 
+def _emitters(home: Home) -> Iterator[Unknown]:
+    """Outputs that nobody read off a maker's sheet: they decide the flow temperature."""
+    for emitter in home.emitters:
+        if emitter.rated_output is None and emitter.kind != "underfloor":
+            yield Unknown(
+                f"emitters.{emitter.id}.rated_output",
+                f"What does its maker's sheet give at 50 K: {emitter.name}?",
+                "A usual output of its size stands in; the real one may differ by a sixth or more, "
+                "and with it the flow temperature of the whole home.",
+            )
+
+
+def _vessel(home: Home) -> Iterator[Unknown]:
+    if not any(vessel.circuit == "heating" for vessel in home.plant.expansion_vessels):
+        yield Unknown(
+            "plant.expansion_vessels",
+            "Where is the heating circuit's expansion vessel, and how many litres does it hold?",
+            "Until it is found nobody knows whether it is large enough; pressures are guesses.",
+        )
+
+
 _QUESTIONS: tuple[Callable[[Home], Iterator[Unknown]], ...] = (
     _climate,
     _constructions,
     _ventilation,
+    _emitters,
+    _vessel,
 )

@@ -1,0 +1,67 @@
+"""What a shortfall advises must be able to help."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from hearthbook.design.checks import Shortfall, shortfalls
+from hearthbook.design.results import Design, design_home
+from hearthbook.record.home import Home
+from hearthbook.survey.unknowns import unknowns
+
+
+def _with_emitters(home: Home, without: set[str], **changes: dict[str, Any]) -> Home:
+    """The home without some emitters, and with others changed."""
+    emitters = tuple(
+        e.model_copy(update=changes.get(e.id, {})) for e in home.emitters if e.id not in without
+    )
+    runs = tuple(
+        run.model_copy(update={"serves": tuple(s for s in run.serves if s not in without)})
+        for run in home.pipework.runs
+    )
+    pipework = home.pipework.model_copy(update={"runs": runs})
+    return home.model_copy(update={"emitters": emitters, "pipework": pipework})
+
+
+def _about(design: Design, name: str) -> list[Shortfall]:
+    return [found for found in shortfalls(design) if name in found.subject]
+
+
+@pytest.fixture(scope="module")
+def only_a_small_rail(well_done_home: Home) -> Design:
+    rail = {"rated_output": 200.0}
+    return design_home(_with_emitters(well_done_home, {"rad_bathroom"}, towel_rail=rail))
+
+
+# 496 W from a rail of 200 W at 50 K and exponent 1.24: 50 · (496/200)^(1/1.24) + 22 + 2.5 = 128 °C.
+def test_a_hotter_curve_is_not_offered_where_none_would_do(only_a_small_rail: Design) -> None:
+    (found,) = _about(only_a_small_rail, "bathroom")
+    assert "or accept a hotter curve" not in found.advice
+
+
+def test_the_flow_temperature_does_not_claim_to_cover_a_room_it_cannot(
+    only_a_small_rail: Design, well_done_home: Home
+) -> None:
+    figure = only_a_small_rail.emitters.required_flow_temperature
+    assert figure.label.endswith("every room that can be covered")
+    assert "bathroom" in figure.working.note
+    assert design_home(well_done_home).emitters.required_flow_temperature.label.endswith("room")
+
+
+def test_a_room_without_emitter_is_told_once(well_done_home: Home) -> None:
+    found = _about(design_home(_with_emitters(well_done_home, {"rad_landing"})), "landing")
+    assert [one.subject for one in found] == ["No emitter in the landing"]
+
+
+def test_an_output_nobody_read_is_asked_for(well_done_home: Home) -> None:
+    changed = _with_emitters(well_done_home, set(), rad_hall={"rated_output": None})
+    assert "emitters.rad_hall.rated_output" in {one.place for one in unknowns(changed)}
+    assert not any("rated_output" in one.place for one in unknowns(well_done_home))
+
+
+def test_a_vessel_nobody_found_is_asked_for(well_done_home: Home) -> None:
+    plant = well_done_home.plant.model_copy(update={"expansion_vessels": ()})
+    places = {one.place for one in unknowns(well_done_home.model_copy(update={"plant": plant}))}
+    assert "plant.expansion_vessels" in places

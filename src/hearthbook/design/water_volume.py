@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from hearthbook.design.circuit_water import circuit_water
 from hearthbook.design.emitters import EmitterSchedule
 from hearthbook.design.water_parts import VolumePart, always_open_emitters, volume_parts
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
@@ -68,8 +69,11 @@ def water_volume(home: Home, emitters: EmitterSchedule) -> WaterVolume:
     """The water of a home's heating system, held against what its unit needs."""
     parts = volume_parts(home, emitters)
     opened = _sum("open", "water that always circulates", [p for p in parts if p.is_open])
-    defrost = _needed_for_defrost(home.plant.heat_pump, emitters.flow_temperature.value)
-    run = _needed_for_run(home.plant.heat_pump)
+    capacity_share = circuit_water(home, emitters).capacity_share
+    defrost = _needed_for_defrost(
+        home.plant.heat_pump, emitters.flow_temperature.value, capacity_share
+    )
+    run = _needed_for_run(home.plant.heat_pump, capacity_share)
     maker = _maker_minimum(home.plant.heat_pump)
     needs: dict[Governing, KeyFigure] = {"defrost": defrost, "run": run}
     if maker is not None:
@@ -138,7 +142,18 @@ def _output(unit: HeatPump, point: PerformancePoint, name: str, label: str) -> K
     return given(name, label, point.output, "kW", place=place)
 
 
-def _needed_for_defrost(unit: HeatPump, flow_temperature: float) -> KeyFigure:
+def _of_mixture(
+    volume: float, formula: str, inputs: tuple[KeyFigure, ...], share: KeyFigure | None
+) -> tuple[float, str, tuple[KeyFigure, ...]]:
+    """Volume, formula and inputs where the water holds less heat than plain water does."""
+    if share is None:
+        return volume, formula, inputs
+    return volume / share.value, f"{formula} / share of plain water's heat", (*inputs, share)
+
+
+def _needed_for_defrost(
+    unit: HeatPump, flow_temperature: float, capacity_share: KeyFigure | None
+) -> KeyFigure:
     full = [p for p in unit.points if p.load == "maximum"] or list(unit.points)
     point = _nearest(full, _FROST_OUTDOOR, flow_temperature)
     output = _output(unit, point, "water_volume.defrost.output", "unit's output in frost")
@@ -158,10 +173,13 @@ def _needed_for_defrost(unit: HeatPump, flow_temperature: float) -> KeyFigure:
         "water_volume.defrost.fall", "fall of the water's temperature allowed in a defrost",
         _ALLOWED_FALL, "K", source=_PRACTICE,
     )  # fmt: skip
+    value, formula, inputs = _of_mixture(
+        float(physics.defrost_volume(heat.value, length.value, fall.value)),
+        "V = Φ·t / (4.186 MJ/(m³·K) · ΔT)", (heat, length, fall), capacity_share,
+    )  # fmt: skip
     return calculated(
-        "water_volume.needed_for_defrost", "water needed to defrost",
-        float(physics.defrost_volume(heat.value, length.value, fall.value)), "L",
-        formula="V = Φ·t / (4.186 MJ/(m³·K) · ΔT)", inputs=(heat, length, fall), source=_BALANCE,
+        "water_volume.needed_for_defrost", "water needed to defrost", value, "L",
+        formula=formula, inputs=inputs, source=_BALANCE,
     )  # fmt: skip
 
 
@@ -182,7 +200,7 @@ def _least_output(unit: HeatPump) -> KeyFigure:
     )  # fmt: skip
 
 
-def _needed_for_run(unit: HeatPump) -> KeyFigure:
+def _needed_for_run(unit: HeatPump, capacity_share: KeyFigure | None) -> KeyFigure:
     least = _least_output(unit)
     share = assumed(
         "water_volume.run.load_share", "heat the home takes, as a share of the least output",
@@ -197,11 +215,14 @@ def _needed_for_run(unit: HeatPump) -> KeyFigure:
         source=_PRACTICE,
     )  # fmt: skip
     load = least.value * share.value
+    value, formula, inputs = _of_mixture(
+        float(physics.minimum_run_volume(least.value, load, run.value, rise.value)),
+        "V = (Φmin − x·Φmin)·t / (4.186 MJ/(m³·K) · ΔT)", (least, share, run, rise),
+        capacity_share,
+    )  # fmt: skip
     return calculated(
-        "water_volume.needed_for_run", "water needed to run long enough",
-        float(physics.minimum_run_volume(least.value, load, run.value, rise.value)), "L",
-        formula="V = (Φmin − x·Φmin)·t / (4.186 MJ/(m³·K) · ΔT)",
-        inputs=(least, share, run, rise), source=_BALANCE,
+        "water_volume.needed_for_run", "water needed to run long enough", value, "L",
+        formula=formula, inputs=inputs, source=_BALANCE,
     )  # fmt: skip
 
 

@@ -73,7 +73,8 @@ def design(record: Path, *, as_json: bool) -> int:
     document, shortfalls = design_document(result)
     if as_json:
         book = book_of(result)
-        print_json({"shortfalls": list(shortfalls), "figures": figures_as_json(book.values())})
+        found = [vars(shortfall) for shortfall in shortfalls]
+        print_json({"shortfalls": found, "figures": figures_as_json(book.values())})
     else:
         print_document(document)
     return EXIT_FAULTS if shortfalls else 0

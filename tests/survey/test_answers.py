@@ -6,9 +6,11 @@ from typing import Any
 
 import pytest
 
-from hearthbook.documents.figures import Basis, KeyFigure
+from hearthbook.design.heat_loss import heat_loss
+from hearthbook.documents.figures import Basis, KeyFigure, book_of
 from hearthbook.errors import Incomplete, NotFound
 from hearthbook.record.building import RoomUse
+from hearthbook.record.home import Home
 from hearthbook.record.parts import Evidence
 from hearthbook.survey import air, answers
 from hearthbook.survey.typical import _table, answered, typical_cases, typical_value
@@ -84,6 +86,23 @@ def test_a_home_falls_into_the_band_of_its_year(built: int, band: str) -> None:
 )
 def test_evidence_becomes_the_standing_of_a_figure(evidence: Evidence, basis: Basis) -> None:
     assert answers.basis_of(evidence) is basis
+
+
+def test_what_no_eye_can_see_is_never_called_measured() -> None:
+    for evidence in Evidence:
+        assert answers.basis_of_property(evidence) is not Basis.MEASURED
+    assert answers.basis_of_property(Evidence.ASSUMED) is Basis.ASSUMED
+
+
+def test_a_wall_that_was_seen_has_measured_lengths_and_looked_up_properties(
+    well_done_home: Home,
+) -> None:
+    book = book_of(heat_loss(well_done_home))
+    stem = "building.constructions.loft_ceiling.layers.2"
+    assert book[f"{stem}.thickness"].basis is Basis.MEASURED
+    assert book[f"{stem}.conductivity"].basis is Basis.DOCUMENTED
+    assert book["heat_loss.constructions.window_1998.u_value"].basis is Basis.DOCUMENTED
+    assert book["building.rooms.kitchen.air_changes"].basis is Basis.DOCUMENTED
 
 
 def _climate(**values: Any) -> KeyFigure:

@@ -13,7 +13,7 @@ from hearthbook.errors import Incomplete
 from hearthbook.physics import fabric
 from hearthbook.record.building import Construction, ConstructionKind, Layer
 from hearthbook.record.home import Home
-from hearthbook.survey.answers import BY_AGE, age_band, basis_of
+from hearthbook.survey.answers import BY_AGE, age_band, basis_of, basis_of_property
 from hearthbook.survey.typical import typical_value
 from hearthbook.units import Metres, SquareMetreKelvinPerWatt
 
@@ -67,7 +67,8 @@ def _as_given(construction: Construction, value: float, name: str) -> KeyFigure:
     if construction.evidence_note:
         place = f"{place}; {construction.evidence_note}"
     label = f"U-value of {construction.name}"
-    return given(name, label, value, "W/(m²·K)", place=place, basis=basis_of(construction.evidence))
+    basis = basis_of_property(construction.evidence)
+    return given(name, label, value, "W/(m²·K)", place=place, basis=basis)
 
 
 def _usual(home: Home, construction: Construction, name: str) -> KeyFigure:
@@ -95,7 +96,7 @@ def _layer(construction: Construction, number: int) -> KeyFigure:
     layer = construction.layers[number - 1]
     name = f"building.constructions.{construction.id}.layers.{number}.resistance"
     label = f"resistance of {layer.material}"
-    basis = basis_of(construction.evidence)
+    basis = basis_of_property(construction.evidence)
     if layer.resistance is not None:
         return given(name, label, layer.resistance, "m²·K/W", place=name, basis=basis)
     if layer.thickness is None:
@@ -144,7 +145,9 @@ def _part(
     place = f"building.constructions.{construction.id}.layers.{number}.{part}"
     material = of or construction.layers[number - 1].material
     label = f"{part.rsplit('.', 1)[-1]} of {material}"
-    return given(place, label, value, unit, place=place, basis=basis_of(construction.evidence))
+    is_length = unit in {"mm", "m"}
+    basis = (basis_of if is_length else basis_of_property)(construction.evidence)
+    return given(place, label, value, unit, place=place, basis=basis)
 
 
 def _bridge_figures(

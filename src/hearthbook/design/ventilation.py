@@ -167,7 +167,7 @@ def dwelling_air(
     ventilation = home.building.ventilation
     if ventilation.air_changes is not None:
         place = "building.ventilation.air_changes"
-        basis = answers.basis_of(ventilation.evidence)
+        basis = answers.basis_of_property(ventilation.evidence)
         label = "air changes of the dwelling"
         rate = given(place, label, ventilation.air_changes, "1/h", place=place, basis=basis)
         return AirChange(rate, None, _after_recovery(home, name, "dwelling", rate))

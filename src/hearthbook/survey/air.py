@@ -5,7 +5,7 @@ from __future__ import annotations
 from hearthbook.documents.figures import Basis, KeyFigure, given
 from hearthbook.record.building import Room
 from hearthbook.record.home import Home
-from hearthbook.survey.answers import basis_of
+from hearthbook.survey.answers import basis_of, basis_of_property
 from hearthbook.survey.typical import answered, typical_value
 
 __all__ = [
@@ -39,7 +39,8 @@ def given_air_changes(home: Home, room: Room) -> KeyFigure | None:
         return None
     place = f"building.rooms.{room.id}.air_changes"
     label = f"air changes of the {room.name}"
-    return given(place, label, room.air_changes, "1/h", place=place, basis=_ventilation_basis(home))
+    basis = basis_of_property(home.building.ventilation.evidence)
+    return given(place, label, room.air_changes, "1/h", place=place, basis=basis)
 
 
 def usual_air_changes(home: Home, room: Room) -> KeyFigure:

@@ -16,6 +16,7 @@ __all__ = [
     "annual_mean_temperature",
     "annual_variation",
     "basis_of",
+    "basis_of_property",
     "design_outdoor_temperature",
     "floor_area",
     "indoor_temperature",
@@ -48,6 +49,18 @@ def basis_of(evidence: Evidence) -> Basis:
         Evidence.DOCUMENTED: Basis.DOCUMENTED,
         Evidence.ASSUMED: Basis.ASSUMED,
     }[evidence]
+
+
+def basis_of_property(evidence: Evidence) -> Basis:
+    """How a property stands that no eye can see, such as a conductivity or an air change.
+
+    Where somebody saw the thing, its property was still looked up: it counts as written down.
+
+    Example:
+        >>> basis_of_property(Evidence.SEEN).value
+        'documented'
+    """
+    return Basis.DOCUMENTED if evidence is Evidence.SEEN else basis_of(evidence)
 
 
 def age_band(built: int) -> str:

@@ -129,7 +129,13 @@ def _rendered_all(items: tuple[PackItem, ...], advance: Callable[[str], None]) -
 
 
 def _length(item: PackItem) -> int:
-    return len(tuple(blocks_in(item.content.blocks))) if isinstance(item.content, Document) else 0
+    """How long a document is, counted in blocks, entries and rows."""
+    if not isinstance(item.content, Document):
+        return 0
+    return sum(
+        1 + len(getattr(block, "items", ())) + len(getattr(block, "rows", ()))
+        for block in blocks_in(item.content.blocks)
+    )
 
 
 def _rendered(item: PackItem) -> bytes:

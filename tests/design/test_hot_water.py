@@ -29,6 +29,17 @@ def _assumed(thing: object) -> set[str]:
     return {figure.name for figure in assumptions_in(thing)}
 
 
+def test_a_reheat_is_counted_only_where_it_may_run_at_any_time(
+    water: HotWater, plant: PlantOfAHome
+) -> None:
+    assert plant.home.controls.hot_water_windows
+    assert water.peak_supply.value == water.stored_mixed_volume.value
+    free = _hot_water(changed(plant.home, "controls", hot_water_windows=()), plant)
+    # 5.8 kW for half of the hour warm 5800 · 1800 / (4186 · 32) = 78 L from 8 to 40 °C
+    more = (free.peak_supply.value - free.stored_mixed_volume.value) * 1000
+    assert more == pytest.approx(78.0, abs=1.0)
+
+
 def test_every_figure_rests_on_the_record_or_on_a_named_assumption(water: HotWater) -> None:
     assert unfounded(water) == []
 

@@ -65,3 +65,21 @@ def test_a_vessel_nobody_found_is_asked_for(well_done_home: Home) -> None:
     plant = well_done_home.plant.model_copy(update={"expansion_vessels": ()})
     places = {one.place for one in unknowns(well_done_home.model_copy(update={"plant": plant}))}
     assert "plant.expansion_vessels" in places
+
+
+@pytest.mark.parametrize(("source", "to", "is_told"), [
+    ("heat_pump", 68.0, True),  # 68 °C needs about 74 °C of heating water; the unit makes 70 °C
+    ("heat_pump", 60.0, False),
+    ("both", 68.0, False),
+])  # fmt: skip
+def test_a_hygiene_run_the_unit_cannot_make_is_told(
+    well_done_home: Home, source: str, to: float, is_told: bool
+) -> None:
+    plant = well_done_home.plant
+    assert plant.cylinder is not None
+    assert plant.cylinder.hygiene is not None
+    regime = plant.cylinder.hygiene.model_copy(update={"heat_source": source, "temperature": to})
+    cylinder = plant.cylinder.model_copy(update={"hygiene": regime})
+    changed = plant.model_copy(update={"cylinder": cylinder})
+    design = design_home(well_done_home.model_copy(update={"plant": changed}))
+    assert bool(_about(design, "Hygiene run")) is is_told

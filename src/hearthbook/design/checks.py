@@ -12,6 +12,7 @@ from hearthbook.design.hot_water import CoilFit, HygieneNeed
 from hearthbook.design.pipe_flows import PipeResult
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure
+from hearthbook.units import shown
 
 __all__ = ["Shortfall", "shortfalls"]
 
@@ -38,7 +39,8 @@ class Shortfall:
 
 def shortfalls(design: Design) -> tuple[Shortfall, ...]:
     """Everything in which the design falls short, in the order of the job."""
-    parts = (_bill, _rooms, _curve, _volume, _vessel, _pipes, _hot_water, _unit, _sound, _drain)
+    parts = (_bill, _rooms, _curve, _volume, _vessel, _pipes, _hot_water, _hygiene_run, _unit,
+             _sound, _drain)  # fmt: skip
     return tuple(found for part in parts for found in part(design))
 
 
@@ -195,6 +197,25 @@ def _pipe(pipe: PipeResult) -> Iterator[Shortfall]:
             "A larger tube here, or a larger flow–return difference.",
             pipe.velocity,
             pipe.gradient,
+        )
+
+
+def _hygiene_run(design: Design) -> Iterator[Shortfall]:
+    """A run left to the unit alone must be within what the unit makes."""
+    cylinder, unit = design.home.plant.cylinder, design.home.plant.heat_pump
+    regime = None if cylinder is None else cylinder.hygiene
+    most, water = unit.maximum_flow_temperature, design.hot_water
+    if regime is None or water is None or most is None or regime.heat_source != "heat_pump":
+        return
+    if water.demand.hygiene_flow > most:
+        yield _found(
+            "Hygiene run hotter than the unit makes",
+            f"{shown(water.demand.hygiene_flow, '°C')} of heating water are needed for "
+            f"{shown(regime.temperature, '°C')} in the cylinder; the unit makes at most "
+            f"{shown(most, '°C')}.",
+            "Let an immersion heater make the last degrees, or choose another regime with whoever "
+            "assesses the risk.",
+            water.hygiene_run,
         )
 
 

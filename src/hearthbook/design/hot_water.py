@@ -125,7 +125,11 @@ def hot_water(home: Home, fit: HeatPumpFit) -> HotWater | None:
     output = _output(fit, demand, _REHEAT_OUTDOOR, "reheat_output")
     mixed = _mixed(volume, set_to, cold)
     peak = peak_demand(home)
-    supply = _supply(mixed, _output(fit, demand, _WINTER_OUTDOOR, "winter_output"), peak, cold)
+    supply = (
+        _stored_alone(mixed)
+        if home.controls.hot_water_windows
+        else _supply(mixed, _output(fit, demand, _WINTER_OUTDOOR, "winter_output"), peak, cold)
+    )
     reheat = _reheat("reheat", volume, _reheat_start(cylinder, set_to), set_to, output)
     cold_reheat = _reheat("cold_reheat", volume, cold, set_to, output)
     approach = _approach(home, cylinder, output)
@@ -216,6 +220,16 @@ def _supply(mixed: KeyFigure, output: KeyFigure, peak: PeakDemand, cold: KeyFigu
         formula="stored + output · half of the hour / (1.163 Wh/(L·K) · (40 - cold))",
         inputs=(mixed, output, peak.duration, cold),
         source="heat balance; half of the hour passes before the reheat is felt, no source",
+        uncertainty=mixed.uncertainty, decimals=0,
+    )  # fmt: skip
+
+
+def _stored_alone(mixed: KeyFigure) -> KeyFigure:
+    """The supply of a cylinder that is heated at set times only: nobody may count on more."""
+    return calculated(
+        "hot_water.peak_supply", "water at 40 °C in the busiest hour, no reheat counted",
+        mixed.value, "L", formula="what is stored", inputs=(mixed,),
+        source="hot water is made at set times only, which the busiest hour may miss",
         uncertainty=mixed.uncertainty, decimals=0,
     )  # fmt: skip
 

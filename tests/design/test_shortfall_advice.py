@@ -83,3 +83,13 @@ def test_a_hygiene_run_the_unit_cannot_make_is_told(
     changed = plant.model_copy(update={"cylinder": cylinder})
     design = design_home(well_done_home.model_copy(update={"plant": changed}))
     assert bool(_about(design, "Hygiene run")) is is_told
+
+
+@pytest.mark.parametrize(("most", "is_told"), [(52.0, True), (70.0, False), (None, False)])
+def test_a_cylinder_hotter_than_the_unit_makes_is_told(
+    well_done_home: Home, most: float | None, is_told: bool
+) -> None:
+    unit = well_done_home.plant.heat_pump.model_copy(update={"maximum_flow_temperature": most})
+    plant = well_done_home.plant.model_copy(update={"heat_pump": unit})
+    design = design_home(well_done_home.model_copy(update={"plant": plant}))
+    assert bool(_about(design, "Hot water hotter")) is is_told  # 50 °C, and 6 K over it

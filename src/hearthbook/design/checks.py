@@ -231,6 +231,14 @@ def _hot_water(design: Design) -> Iterator[Shortfall]:
             water.peak.total,
             water.spare,
         )
+    if water.flow_spare is not None and water.flow_spare.value < 0:
+        yield _found(
+            "Hot water hotter than the unit makes",
+            f"A reheat to {water.set_temperature.shown()} ends "
+            f"{-water.flow_spare.value:.1f} K above the hottest water the unit makes.",
+            "Set the cylinder cooler with a hygiene decision to match, or choose another unit.",
+            water.flow_spare,
+        )
     if water.coil_fit is CoilFit.SMALL:
         yield _found(
             "Coil of the cylinder",

@@ -149,6 +149,7 @@ class Table:
         rows: as many cells in each as there are columns; a string is inline.
         row_headers: whether the first cell of a row names the row.
         last_is_total: whether the last row sums the others, and is set apart.
+        to_fill: whether a hand is to write in it, so that its rows need height.
     """
 
     caption: str
@@ -156,6 +157,7 @@ class Table:
     rows: tuple[tuple[Cell, ...], ...]
     row_headers: bool = True
     last_is_total: bool = False
+    to_fill: bool = False
 
     def __post_init__(self) -> None:
         """Refuse a row that does not fit its columns."""

@@ -62,7 +62,7 @@ def call_card(basis: PackBasis) -> Document:
         (escaped(reading["name"]), escaped(reading["place"]), reading["unit"])
         for reading in basis.facts["call_readings"]
     )
-    table = Table(words("call", "caption"), columns, rows)
+    table = Table(words("call", "caption"), columns, rows, to_fill=True)
     blocks = (*basis.blocks(_CARDS, "call_intro"), table, _card(basis, "call_photo"))
     return basis.document("card", "call_card", blocks)
 

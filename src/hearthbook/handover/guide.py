@@ -126,7 +126,7 @@ def _rooms(basis: PackBasis) -> Section:
         basis,
         "rooms",
         *_picture(basis, "house_section"),
-        *_picture(basis, "head_scale"),
+        _sub(basis, "rooms_numbers", *_picture(basis, "head_scale")),
         _sub(basis, "rooms_feel", *_picture(basis, "hand_feel_strip")),
         *_questions(basis, "rooms"),
     )
@@ -219,16 +219,17 @@ def _unknown_and_assumed(basis: PackBasis) -> Iterator[Block]:
 
 
 def _told_to_householder(basis: PackBasis) -> tuple[KeyFigure, ...]:
-    """Assumptions about the house and the people, which they may know better themselves."""
+    """Assumptions about the people and what they like, which they know better themselves."""
     return tuple(
         figure
         for figure in assumptions_in(basis.design)
-        if figure.name.startswith(("building.", "household.", "tariff."))
+        if figure.name.startswith(("household.", "tariff."))
+        or figure.name.endswith(".wanted_temperature")
     )
 
 
 def _assumption(figure: KeyFigure) -> str:
-    return escaped(f"{sentence(figure.label)}: {figure.shown()}")
+    return escaped(f"{sentence(figure.label)}: {figure.shown().replace('.0', '')}")
 
 
 def _glossary(basis: PackBasis) -> tuple[Block, ...]:

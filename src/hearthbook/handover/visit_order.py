@@ -111,7 +111,7 @@ def _readings(basis: PackBasis, name: str) -> tuple[WriteIn, ...]:
             asked = [(words("visit", name), "bar")]
         case _:
             asked = [(words("visit", name), "°C")]
-    return tuple(WriteIn(label, "short", unit) for label, unit in asked)
+    return tuple(WriteIn(escaped(label), "short", unit) for label, unit in asked)
 
 
 def _open_points(basis: PackBasis) -> Section:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import asdict, replace
+from math import ceil
 
 from hearthbook.documents import blocks as b
 from hearthbook.documents.figures import KeyFigure
@@ -12,6 +13,8 @@ from hearthbook.documents.workings import WorkingLine
 from hearthbook.render.pdf.inline import Context, Data, breakable, inline
 from hearthbook.render.pdf.widths import column_widths
 
+_SHORT = 430.0  # a table no taller than this, in points, is kept on one page
+_LETTER, _LINE, _ROW = 0.5, 1.2, 0.95  # width of a letter, height of a line and of a row's gap
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
 __all__ = ["figures_table", "table_data", "working_data"]
@@ -20,6 +23,7 @@ __all__ = ["figures_table", "table_data", "working_data"]
 def table_data(table: b.Table, context: Context) -> Data:
     """A table as plain data; one that is too wide for the page has no widths, and is stacked."""
     titles = [breakable(one.title) for one in table.columns]
+    widths = column_widths(_broken(table), context.room, context.small)
     return {
         "is": "table",
         "caption": inline(table.caption, context),
@@ -27,11 +31,30 @@ def table_data(table: b.Table, context: Context) -> Data:
             {"title": inline(title, context), "numeric": one.numeric}
             for title, one in zip(titles, table.columns, strict=True)
         ],
-        "widths": column_widths(_broken(table), context.room, context.small),
+        "widths": widths,
+        "whole": widths is not None and _height(table, widths, context.small) < _SHORT,
+        "to_fill": table.to_fill,
         "rows": [_row(table, row, context) for row in table.rows],
         "row_headers": table.row_headers,
         "last_is_total": table.last_is_total,
     }
+
+
+def _height(table: b.Table, widths: list[float], size: float) -> float:
+    """About how tall the table becomes, in points."""
+    lines = sum(
+        max(
+            ceil(len(cell if isinstance(cell, str) else _words_of(cell)) * size * _LETTER / width)
+            for cell, width in zip(row, widths, strict=True)
+        )
+        for row in table.rows
+    )
+    return size * (_LINE * lines + _ROW * len(table.rows))
+
+
+def _words_of(cell: KeyFigure | b.Tag) -> str:
+    """The words of a cell that is not plain text."""
+    return cell.shown() if isinstance(cell, KeyFigure) else cell.text
 
 
 def _broken(table: b.Table) -> b.Table:

@@ -93,3 +93,19 @@ def test_a_cylinder_hotter_than_the_unit_makes_is_told(
     plant = well_done_home.plant.model_copy(update={"heat_pump": unit})
     design = design_home(well_done_home.model_copy(update={"plant": plant}))
     assert bool(_about(design, "Hot water hotter")) is is_told  # 50 °C, and 6 K over it
+
+
+def test_air_colder_than_the_unit_runs_in_is_told(well_done_home: Home) -> None:
+    unit = well_done_home.plant.heat_pump.model_copy(update={"lowest_outdoor_temperature": -2.0})
+    plant = well_done_home.plant.model_copy(update={"heat_pump": unit})
+    design = design_home(well_done_home.model_copy(update={"plant": plant}))
+    assert _about(design, "Air colder")  # −3.2 °C at this home
+    assert not _about(design_home(well_done_home), "Air colder")
+
+
+def test_a_planned_night_deeper_than_is_worth_setting_is_told(
+    well_done_home: Home, faulty_home: Home
+) -> None:
+    (found,) = _about(design_home(faulty_home), "Colder night")
+    assert "4.0" in found.finding
+    assert not _about(design_home(well_done_home), "Colder night")

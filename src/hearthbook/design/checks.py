@@ -40,7 +40,7 @@ class Shortfall:
 def shortfalls(design: Design) -> tuple[Shortfall, ...]:
     """Everything in which the design falls short, in the order of the job."""
     parts = (_bill, _rooms, _curve, _volume, _vessel, _pipes, _hot_water, _hygiene_run, _unit,
-             _sound, _drain)  # fmt: skip
+             _cold_air, _night, _sound, _drain)  # fmt: skip
     return tuple(found for part in parts for found in part(design))
 
 
@@ -72,9 +72,9 @@ def _rooms(design: Design) -> Iterator[Shortfall]:
         upgrade = next((u for u in schedule.next_larger if u.room_id == room.room.id), None)
         if upgrade is not None:
             advice = (
-                f"A {upgrade.description} here brings the whole home down by "
-                f"{upgrade.won.shown()} of flow temperature "
-                f"(saving {upgrade.saving.shown_with_range()})."
+                f"A {upgrade.description} here brings what the whole home needs down by "
+                f"{upgrade.won.shown()} of flow temperature (saving "
+                f"{upgrade.saving.shown_with_range()} against a curve hot enough for this room)."
             )
         needed = "" if needs is None else f"; it would need {needs.shown()}"
         yield _found(
@@ -270,6 +270,38 @@ def _unit(design: Design) -> Iterator[Shortfall]:
             fit.capacity_at_design,
             fit.capacity_ratio,
         )
+
+
+def _cold_air(design: Design) -> Iterator[Shortfall]:
+    lowest = design.home.plant.heat_pump.lowest_outdoor_temperature
+    outdoor = design.heat_loss.outdoor_temperature
+    if lowest is not None and outdoor.value < lowest:
+        yield _found(
+            "Air colder than the unit runs in",
+            f"The unit stops below {shown(lowest, '°C')}; the design temperature is "
+            f"{outdoor.shown()}.",
+            "Another unit, or backup for the whole loss, with its cost told.",
+            outdoor,
+        )
+
+
+def _night(design: Design) -> Iterator[Shortfall]:
+    """A colder night as planned, held against the deepest that is worth setting."""
+    planned, advised = design.home.controls.setback, design.setback.advised_depth
+    if planned is None or planned.by <= advised.value + 0.5:
+        return
+    option = min(design.setback.options, key=lambda one: abs(one.depth.value - planned.by))
+    wise = f"At most {advised.shown()}." if advised.value > 0 else "Keep the rooms steady."
+    yield _found(
+        "Colder night as planned",
+        f"{shown(planned.by, 'K')} is planned; {option.depth.shown()} changes the heating's cost "
+        f"by {option.low.shown()} to {option.high.shown()}, and the rooms are warm again after "
+        f"{option.hours_to_recover.shown()}.",
+        f"{wise} A long return leaves rooms cold in the morning.",
+        option.cost_change,
+        option.hours_to_recover,
+        advised,
+    )
 
 
 def _sound(design: Design) -> Iterator[Shortfall]:

@@ -84,7 +84,9 @@ def _all(design: Design, judged: Judged) -> Section:
     )
     rows = tuple(_row(judgement) for judgement in judged.judgements)
     return Section(
-        "Everything judged", "judged", (Table(f"Verdicts on {design.home.name}", columns, rows),)
+        "Everything judged",
+        "judged",
+        (Table(f"Verdicts on {escaped(design.home.name)}", columns, rows),),
     )
 
 

@@ -10,7 +10,7 @@ from typing import assert_never
 from hearthbook.documents import blocks as b
 from hearthbook.documents.charts import Chart
 from hearthbook.documents.figures import KeyFigure
-from hearthbook.documents.inline import capitalised, plain
+from hearthbook.documents.inline import capitalised, escaped, plain
 from hearthbook.documents.tables import table_of
 from hearthbook.documents.workings import WorkingLine, working_lines
 from hearthbook.render.text.tables import table_lines
@@ -175,7 +175,7 @@ def _hung(text: str, page: Page, room: str) -> Lines:
 
 def _picture(block: b.Picture, page: Page) -> Lines:
     caption = _wrapped(block.caption, page) if block.caption else []
-    return [*caption, *_wrapped(f"[{block.alt}]", page)]
+    return [*caption, *_wrapped(escaped(f"[{block.alt}]"), page)]
 
 
 def _chart(chart: Chart, page: Page) -> Lines:

@@ -60,7 +60,7 @@ CASES = (
     Case("heat_balance", Read(K.HEAT_OUTPUT), (5.3, 6.0), 6.4, 8.0, 5.0, 4.0),
     Case("possible_output", Read(K.FLOW_RATE), (16.2, 20.0), 4.35, 3.0, 21.8, 30.0),
     Case("sensor_zero", Read(K.ZERO_OFFSET), (-0.3, 0.3), -0.6, -1.2, 0.6, 1.2),
-    Case("cold_pressure", Read(K.COLD_PRESSURE), (0.95, 1.25), 0.82, 0.5, 1.38, 1.8, "hot_water"),
+    Case("cold_pressure", Read(K.COLD_PRESSURE), (1.02, 1.25), 0.92, 0.5, 1.38, 1.8, "hot_water"),
     Case("hot_pressure", Read(K.HOT_PRESSURE), (1.1, 1.6), 0.95, 0.6, 1.68, 2.4),
     Case(
         "vessel_precharge",

@@ -141,3 +141,30 @@ def test_a_thermostatic_valve_in_the_thermostats_room_is_found(
 
     assert verdict(well_done) is Verdict.WITHIN
     assert verdict(faulty) is Verdict.OUTSIDE
+
+
+def test_a_system_left_at_its_own_top_up_mark_is_not_well_filled(well_done_home: Home) -> None:
+    mark = design_home(well_done_home).expansion.top_up_below
+    home = _with_value(well_done_home, "cold_pressure", mark.value / 1e5 - 0.01)
+    assert _judged(home)["cold_pressure"].verdict is not Verdict.WITHIN
+
+
+def _heard(home: Home, limit: float, measured: float) -> dict[str, Judgement]:
+    windows = tuple(n.model_copy(update={"limit": limit}) for n in home.siting.neighbours)
+    return _judged(_with_value(_with(home, "siting", neighbours=windows), "sound_pressure",
+                               measured))  # fmt: skip
+
+
+# The prediction is 30.4 dB(A); a planning limit is met or not.
+@pytest.mark.parametrize(("limit", "verdict"), [(31.0, Verdict.WITHIN), (30.0, Verdict.OUTSIDE)])
+def test_a_prediction_above_the_limit_is_not_excused_by_its_range(
+    well_done_home: Home, limit: float, verdict: Verdict
+) -> None:
+    assert _heard(well_done_home, limit, 28.0)["sound.window_number_9"].verdict is verdict
+
+
+def test_a_measurement_above_the_limit_does_not_pass_for_being_as_predicted(
+    well_done_home: Home,
+) -> None:
+    found = _heard(well_done_home, 31.0, 32.0)["sound_measured.window_number_9"]
+    assert found.verdict is not Verdict.WITHIN

@@ -29,6 +29,7 @@ _DIFFERENCE_SPREAD = 1.0  # K about the design difference at full load; common p
 _LEAST_DIFFERENCE = 3.0  # K at part load; common practice, no source
 _FULL_LOAD_WITHIN = 3.0  # K above the design outdoor temperature that still counts as full load
 _BALANCE = 0.10  # of the heat; common practice, no source
+_COLDEST_WATER, _HOTTEST_WATER = 0.0, 100.0  # °C; limits of the properties
 _ZERO = 0.3  # K between the two sensors; common practice, no source
 
 
@@ -135,7 +136,9 @@ def _carried(design: Design, rate: Measured, flow: Measured, back: Measured) -> 
     )
 
 
-def _properties(temperature: float, glycol: float) -> tuple[float, float]:
+def _properties(reading: float, glycol: float) -> tuple[float, float]:
+    """Density and specific heat; a thermometer read wrong by far must not stop the verdicts."""
+    temperature = min(max(reading, _COLDEST_WATER), _HOTTEST_WATER)
     if glycol <= 0:
         return float(water.density(temperature)), float(water.specific_heat(temperature))
     share = water.glycol_mass_share(glycol)

@@ -20,7 +20,8 @@ from hearthbook.record.commissioning import ReadingKind
 __all__ = ["judge_pressure"]
 
 _PRACTICE = "common practice, no source"
-_COLD_SPREAD = 0.2e5  # Pa about the cold fill; common practice, no source
+# Pa below and above the cold fill; at 0.2 bar below it stands at its own top-up mark. No source
+_COLD_BELOW, _COLD_ABOVE = 0.1e5, 0.2e5
 _HOT_SPREAD = 0.2e5  # Pa about the predicted hot pressure; common practice, no source
 _PRECHARGE_SPREAD = 0.1e5  # Pa; common practice, no source
 _FILL_SPREAD = 0.15  # of the volume; common practice, no source
@@ -39,7 +40,7 @@ def judge_pressure(design: Design) -> Iterator[Judgement]:
         Subject("cold_pressure", gauge),
         _read(design, ReadingKind.COLD_PRESSURE),
         cold,
-        _around(cold, _COLD_SPREAD),
+        Band(cold.value - _COLD_BELOW, cold.value + _COLD_ABOVE, "bar", _PRACTICE),
         _RESTING,
     )
     yield _hot(design, gauge)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from hearthbook.commissioning.judging import Subject, judge, judge_figure
 from hearthbook.commissioning.measured import measured
 from hearthbook.commissioning.verdicts import Band, Judgement
 from hearthbook.design.results import Design
+from hearthbook.design.sound import NeighbourSound
 from hearthbook.design.water_quality import water_quality
 from hearthbook.documents.figures import KeyFigure, given
 from hearthbook.record.commissioning import READING_UNITS, ReadingKind
@@ -58,17 +60,25 @@ def _glycol(design: Design) -> Iterator[Judgement]:
     yield judge(Subject("glycol_share", ""), reading, target, band, _ANY_STATE)
 
 
+def _band_of_measurement(window: NeighbourSound) -> Band:
+    """As predicted, give or take; never above what is allowed there."""
+    high, source = window.level.value + _SOUND_SPREAD, f"prediction + 2 dB, {_PRACTICE}"
+    if window.limit is not None and window.limit.value < high:
+        high, source = window.limit.value, window.limit.working.source
+    return Band(None, high, "dB(A)", source)
+
+
 def judge_sound(design: Design) -> Iterator[Judgement]:
     """The judgements on sound: the prediction against the limit, and any measurement."""
     for window in design.sound:
         subject = Subject("sound", design.home.siting.place, window.id, window.name)
         if window.limit is not None:
             band = Band(None, window.limit.value, "dB(A)", window.limit.working.source)
-            yield judge_figure(subject, window.level, window.limit, band)
+            # A planning method passes or fails as reckoned: no instrument's error softens it.
+            yield judge_figure(subject, replace(window.level, uncertainty=None),
+                               window.limit, band)  # fmt: skip
         reading = measured(design.home.commissioning, ReadingKind.SOUND_PRESSURE, window.id)
         if reading is not None:
-            band = Band(
-                None, window.level.value + _SOUND_SPREAD, "dB(A)", f"prediction + 2 dB, {_PRACTICE}"
-            )
+            band = _band_of_measurement(window)
             read = Subject("sound_measured", design.home.siting.place, window.id, window.name)
             yield judge(read, reading, window.level, band)

@@ -57,6 +57,7 @@ __all__ = [
     "WattsPerSquareMetreKelvin",
     "from_trade",
     "shown",
+    "shown_distance",
     "to_trade",
 ]
 
@@ -233,3 +234,13 @@ def shown(value: float, symbol: str, decimals: int | None = None) -> str:
         return f"−{symbol}{number[1:]}" if number.startswith("−") else f"{symbol}{number}"
     joint = "" if symbol in {"", "%", "°"} else "\N{NO-BREAK SPACE}"
     return f"{number}{joint}{symbol}"
+
+
+def shown_distance(metres: float) -> str:
+    r"""A distance as people pace it: centimetres below a metre, else metres.
+
+    Example:
+        >>> shown_distance(0.34), shown_distance(1.9)
+        ('34\xa0cm', '1.9\xa0m')
+    """
+    return shown(metres, "cm", 0) if metres < 0.995 else shown(metres, "m", 1)

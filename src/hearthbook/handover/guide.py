@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
+from hearthbook.commissioning.verdicts import Verdict
 from hearthbook.documents.blocks import (
     Block,
     Bullets,
@@ -72,9 +73,20 @@ def _glance(basis: PackBasis) -> Section:
     return _sub(
         basis,
         "glance",
+        *_unfinished(basis),
         _call_card(basis, "call_now"),
         _sub(basis, "glance_numbers"),
     )
+
+
+def _unfinished(basis: PackBasis) -> tuple[Card, ...]:
+    """What the commissioning found wrong, so that nobody takes the guide for the whole truth."""
+    wrong = basis.judged.of(Verdict.OUTSIDE)
+    if not wrong:
+        return ()
+    text = piece(basis.language, _GUIDE, "unfinished", basis.facts)
+    items = Bullets(tuple(dict.fromkeys(escaped(judgement.label) for judgement in wrong)))
+    return (Card(text.title, (*text.blocks, items), "never"),)
 
 
 def _call_card(basis: PackBasis, key: str) -> Card:

@@ -8,7 +8,7 @@ from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import listed, table
 from hearthbook.handover.wording import Facts, Ready
 from hearthbook.record.electrical import Isolator
-from hearthbook.units import shown
+from hearthbook.units import shown, shown_distance
 
 __all__ = ["unit_facts"]
 
@@ -58,9 +58,7 @@ def _unit(design: Design, speech: Speech) -> Facts:
         words(
             "clearance",
             "phrase",
-            distance=shown(
-                side.required, "cm" if side.required < 1 else "m", 0 if side.required < 1 else 1
-            ),
+            distance=shown_distance(side.required),
             side=words("sides", side.side),
         )
         for side in siting.clearances
@@ -75,11 +73,11 @@ def _unit(design: Design, speech: Speech) -> Facts:
             "refrigerant", pump.refrigerant_safety_class, name=pump.refrigerant
         ),
         "flammable": pump.refrigerant_safety_class != "A1",
-        "zone": None if siting.protective_zone is None else shown(siting.protective_zone, "m", 1),
+        "zone": None if siting.protective_zone is None else shown_distance(siting.protective_zone),
         "clearances": listed(sides, words("words", "and")) or None,
         "height": None
         if siting.height_above_ground is None
-        else shown(siting.height_above_ground, "cm", 0),
+        else shown_distance(siting.height_above_ground),
         "drain_place": None if drain is None else drain.place or words("drain", drain.kind),
         "drain_crosses_path": drain is not None and drain.crosses_path,
         "freeze": "none" if protection is None else protection.kind,

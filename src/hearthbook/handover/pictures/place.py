@@ -18,7 +18,7 @@ from hearthbook.record.building import Room
 from hearthbook.record.emitters import Emitter, EmitterValve
 from hearthbook.record.home import Home
 from hearthbook.survey.answers import floor_area
-from hearthbook.units import shown
+from hearthbook.units import shown, shown_distance
 
 __all__ = ["clear_space", "house_section", "room_named_in"]
 
@@ -108,8 +108,8 @@ def clear_space(basis: PictureBasis) -> ClearSpace:
             label=say(
                 language,
                 f"space.sides.{clearance.side}",
-                required=shown(clearance.required, "mm"),
-                found=shown(clearance.found, "mm"),
+                required=shown_distance(clearance.required),
+                found=shown_distance(clearance.found),
             ),
         )
         for clearance in siting.clearances
@@ -122,10 +122,10 @@ def clear_space(basis: PictureBasis) -> ClearSpace:
         clearances=clearances,
         air_in=say(language, "space.air_in"),
         air_out=say(language, "space.air_out"),
-        zone="" if not zone else say(language, "space.zone", distance=shown(zone, "m", 1)),
+        zone="" if not zone else say(language, "space.zone", distance=shown_distance(zone)),
         drain="" if not siting.drain else say(language, "space.drain", place=siting.drain.place),
         drains_into_gravel=siting.drain is None or siting.drain.kind in _GRAVEL,
-        height="" if not height else say(language, "space.height", height=shown(height, "mm")),
+        height="" if not height else say(language, "space.height", height=shown_distance(height)),
         ground=say(language, "space.ground"),
         snow=say(language, "space.snow") if height else "",
     )

@@ -143,3 +143,11 @@ def test_listed_bridges_leave_no_supplement_and_silence_the_usual_one() -> None:
 def test_no_design_temperature_is_assumed() -> None:
     with pytest.raises(Incomplete, match=r"climate\.design_outdoor_temperature is missing"):
         answers.design_outdoor_temperature(home_with([one_room()], climate={}))
+
+
+@pytest.mark.parametrize("subject", list(_table()))
+def test_no_typical_value_is_shown_as_nothing(subject: str) -> None:
+    for case in typical_cases(subject):
+        figure = typical_value(subject, case, name=f"assumptions.{subject}", label=subject)
+        digits = figure.shown().split("\N{NO-BREAK SPACE}")[0].replace(",", "")
+        assert figure.value == 0 or float(digits.rstrip("%").replace("−", "-")) != 0

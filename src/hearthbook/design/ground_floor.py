@@ -70,7 +70,7 @@ def _suspended(
         for subject, label in (
             ("suspended_floor_height", "height of the floor above the ground outside"),
             ("suspended_floor_wall_u_value", "U-value of the walls below the floor"),
-            ("suspended_floor_vents", "vent area for each metre of edge, m²/m"),
+            ("suspended_floor_vents", "vent area over the length of the edge"),
             ("wind_speed", "mean wind"),
             ("wind_shielding", "wind shielding factor"),
         )

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import shutil
+import sys
 from pathlib import Path
 
 import click
@@ -27,10 +30,18 @@ def demo(out: Path) -> int:
         folder = out / record.parent.name
         pack = _made(record, folder, answer)
         _say_what_was_made(pack, answer)
+    program, faulty = _as_typed(Path(sys.argv[0])), _as_typed(records.demo_records()[-1])
     click.echo("Next: open guide.html of either pack in a browser, or run")
-    click.echo("  hearthbook commission RECORD      for the verdicts of a record")
-    click.echo("  hearthbook explain RECORD FIGURE  for the working of a figure")
+    click.echo(f"  {program} commission {faulty}")
+    click.echo(f"  {program} explain {faulty} expansion.hot_pressure")
     return 0
+
+
+def _as_typed(path: Path) -> str:
+    """A path as one would type it here: a program that is found by name needs no folder."""
+    if shutil.which(path.name):
+        return path.name
+    return os.path.relpath(path) if path.is_absolute() and path.exists() else str(path)
 
 
 def new(record: Path) -> int:
@@ -50,7 +61,8 @@ def check(record: Path, *, as_json: bool) -> int:
             print_json({"faults": [vars(fault) for fault in faults], "unknowns": []})
         else:
             click.echo(str(unreadable), err=True)
-        return EXIT_FAULTS if record.is_file() else EXIT_UNUSABLE
+        is_of_the_whole = all(fault.place == "the file" for fault in faults)
+        return EXIT_UNUSABLE if is_of_the_whole else EXIT_FAULTS
     missing = checked.unknowns
     if as_json:
         print_json({"faults": [], "unknowns": [vars(unknown) for unknown in missing]})

@@ -28,3 +28,16 @@ def well_done_home() -> Home:
 @pytest.fixture(scope="session")
 def faulty_home() -> Home:
     return read_home(EXAMPLES / "with_faults" / "home.yaml")
+
+
+@pytest.fixture(scope="session")
+def made_packs(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """The folders of both demo homes' packs, made as the command makes them."""
+    from hearthbook.actions.judging import commission
+    from hearthbook.actions.packs import make_pack
+
+    folder = tmp_path_factory.mktemp("packs")
+    for name in ("well_done", "with_faults"):
+        record = EXAMPLES / name / "home.yaml"
+        make_pack(record, folder / name, commission(record))
+    return {name: folder / name for name in ("well_done", "with_faults")}

@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from hearthbook.commissioning.judgements import judge_home
+from hearthbook.commissioning.verdicts import Verdict
 from hearthbook.design.checks import Shortfall, shortfalls
 from hearthbook.design.results import Design, design_home
 from hearthbook.record.home import Home
@@ -109,3 +111,23 @@ def test_a_planned_night_deeper_than_is_worth_setting_is_told(
     (found,) = _about(design_home(faulty_home), "Colder night")
     assert "4.0" in found.finding
     assert not _about(design_home(well_done_home), "Colder night")
+
+
+def _in_a_colder_place(home: Home, outdoor: float) -> Design:
+    climate = home.building.climate.model_copy(update={"design_outdoor_temperature": outdoor})
+    building = home.building.model_copy(update={"climate": climate})
+    return design_home(home.model_copy(update={"building": building}))
+
+
+# At −12 °C every room of the well-done home needs 48 °C or more, and 45 °C is its design flow.
+def test_a_curve_is_not_called_too_hot_where_rooms_are_short(well_done_home: Home) -> None:
+    design = _in_a_colder_place(well_done_home, -12.0)
+    assert _about(design, "Weather curve") == []
+    assert len(_about(design, "Design flow temperature")) == 1
+    curve = {one.key: one for one in judge_home(design).judgements}["curve"]
+    assert curve.verdict is Verdict.CANNOT_TELL
+
+
+def test_one_short_room_does_not_excuse_a_curve_too_hot(faulty_home: Home) -> None:
+    assert len(_about(design_home(faulty_home), "Weather curve")) == 1
+    assert _about(design_home(faulty_home), "Design flow temperature") == []

@@ -11,6 +11,7 @@ from hearthbook.commissioning.judging import (
     judged_without_target,
 )
 from hearthbook.commissioning.verdicts import Band, Judgement
+from hearthbook.design.checks import rooms_short_at_design
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure, given
 from hearthbook.record.emitters import EmitterValve
@@ -82,6 +83,10 @@ def _curve(design: Design, place: str) -> Judgement:
     comparison = design.curve.as_set
     if comparison is None:
         return judged_without_target(subject, "no curve is recorded (controls.curve).")
+    short = rooms_short_at_design(design)
+    if len(short) > 1:
+        why = f"at its flow temperature {len(short)} rooms are short ({', '.join(short)})."
+        return judged_without_target(subject, why)
     mean = comparison.mean
     figure = KeyFigure(
         mean.name, mean.label, mean.value, mean.unit, mean.basis, mean.working, _CURVE_DOUBT

@@ -14,7 +14,7 @@ from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.units import shown
 
-__all__ = ["Shortfall", "shortfalls"]
+__all__ = ["Shortfall", "rooms_short_at_design", "shortfalls"]
 
 _COVERAGE = 0.95  # of a room's load; common practice, no source
 _CURVE = 2.0  # K mean over the season; common practice, no source
@@ -39,8 +39,8 @@ class Shortfall:
 
 def shortfalls(design: Design) -> tuple[Shortfall, ...]:
     """Everything in which the design falls short, in the order of the job."""
-    parts = (_bill, _rooms, _curve, _volume, _vessel, _pipes, _hot_water, _hygiene_run, _unit,
-             _cold_air, _night, _sound, _drain)  # fmt: skip
+    parts = (_bill, _rooms, _design_flow, _curve, _volume, _vessel, _pipes, _hot_water,
+             _hygiene_run, _unit, _cold_air, _night, _sound, _drain)  # fmt: skip
     return tuple(found for part in parts for found in part(design))
 
 
@@ -108,10 +108,39 @@ def _advice_on_room(design: Design, needs: KeyFigure | None) -> str:
     return "Fit a larger emitter here, or accept a hotter curve for the whole home."
 
 
+def rooms_short_at_design(design: Design) -> tuple[str, ...]:
+    """Rooms whose emitters give too little at the design flow temperature.
+
+    One such room wants a larger emitter. Where there are several, the design flow temperature is
+    too low, and the curve that rests on it is no measure of the one that is set.
+    """
+    return tuple(
+        room.room.name
+        for room in design.emitters.rooms
+        if room.emitters and room.coverage is not None and room.coverage.value < _COVERAGE
+    )
+
+
+def _design_flow(design: Design) -> Iterator[Shortfall]:
+    short, schedule = rooms_short_at_design(design), design.emitters
+    if len(short) > 1:
+        yield _found(
+            "Design flow temperature",
+            f"{schedule.flow_temperature.shown()} leaves {len(short)} rooms short: "
+            f"{', '.join(short)}.",
+            "Choose a hotter one or larger emitters. Until then do not set the curve that rests on "
+            "it: the home would stay cold.",
+            schedule.flow_temperature,
+            schedule.required_flow_temperature,
+        )
+
+
 def _curve(design: Design) -> Iterator[Shortfall]:
     comparison = design.curve.as_set
     if comparison is None or abs(comparison.mean.value) <= _CURVE:
         return
+    if comparison.mean.value > 0 and len(rooms_short_at_design(design)) > 1:
+        return  # a curve is not too hot for rooms that are short of heat: see the emitters
     points = ", ".join(f"{p.flow.shown()} at {p.outdoor.shown()}" for p in design.curve.fit.points)
     yield _found(
         "Weather curve as set",

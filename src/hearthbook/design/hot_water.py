@@ -125,11 +125,9 @@ def hot_water(home: Home, fit: HeatPumpFit) -> HotWater | None:
     output = _output(fit, demand, _REHEAT_OUTDOOR, "reheat_output")
     mixed = _mixed(volume, set_to, cold)
     peak = peak_demand(home)
-    supply = (
-        _stored_alone(mixed)
-        if home.controls.hot_water_windows
-        else _supply(mixed, _output(fit, demand, _WINTER_OUTDOOR, "winter_output"), peak, cold)
-    )
+    winter = _output(fit, demand, _WINTER_OUTDOOR, "winter_output")
+    is_timed = bool(home.controls.hot_water_windows)
+    supply = _stored_alone(mixed) if is_timed else _supply(mixed, winter, peak, cold)
     reheat = _reheat("reheat", volume, _reheat_start(cylinder, set_to), set_to, output)
     cold_reheat = _reheat("cold_reheat", volume, cold, set_to, output)
     approach = _approach(home, cylinder, output)

@@ -11,6 +11,8 @@ from hearthbook.units import shown
 
 __all__ = ["Speech"]
 
+_MINUTES_COUNTED = 12.5  # below it people count single minutes, above it in fives
+
 
 @dataclass(frozen=True)
 class Speech:
@@ -86,9 +88,9 @@ class Speech:
         if 25 <= minutes <= 35:
             return self.words("words", "half_hour")
         if minutes < 100:
-            return self.words(
-                "words", "minutes_about", value=round(minutes / 5) * 5 or round(minutes)
-            )
+            exact = minutes < _MINUTES_COUNTED
+            said = round(minutes) if exact else round(minutes / 5) * 5
+            return self.words("words", "minutes_about", value=said)
         hours = seconds / 3600
         value = f"{hours:.0f}" if hours >= 5 else f"{round(hours * 2) / 2:g}"
         return self.words("words", "hours", value=value)

@@ -65,6 +65,17 @@ def test_reheats_by_hand(water: HotWater) -> None:
     assert water.cold_reheat_time.value == pytest.approx(time)
 
 
+def test_reheats_after_showers_by_hand(plant: PlantOfAHome, water: HotWater) -> None:
+    # a shower of 8 min at 7 L/min mixed to 40 °C from 8 °C takes 56 · 1.163e-3 · 32 = 2.08 kWh
+    kilowatts = water.reheat_output.value / 1000
+    one = 56 * 1.163e-3 * 32 / kilowatts * 3600
+    assert water.shower_reheat_time.value == pytest.approx(one, rel=1e-3)
+    assert water.two_showers_reheat_time.value == pytest.approx(2 * one, rel=1e-3)
+    assert unfounded(water.two_showers_reheat_time) == []
+    tiny = _hot_water(changed(plant.home, "plant.cylinder", volume=0.050), plant)
+    assert tiny.two_showers_reheat_time.value == pytest.approx(tiny.cold_reheat_time.value)
+
+
 def test_a_measured_start_gives_the_time_to_expect(water: HotWater) -> None:
     assert water.reheat_time_from(8.0) == pytest.approx(water.cold_reheat_time.value)
     assert water.reheat_time_from(50.0) == 0.0

@@ -326,6 +326,8 @@ def _hot_water(design: Design) -> Iterator[Section]:
                 water.spare,
                 water.reheat_energy,
                 water.reheat_time,
+                water.shower_reheat_time,
+                water.two_showers_reheat_time,
                 water.cold_reheat_time,
                 water.coil_approach,
                 water.standing_loss_per_year,

@@ -14,6 +14,7 @@ from hearthbook.design.hot_water_demand import (
     hot_water_demand,
 )
 from hearthbook.design.hot_water_peak import PeakDemand, peak_demand
+from hearthbook.design.hot_water_reheat import reheats
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, condition, given
 from hearthbook.physics import hot_water as physics
 from hearthbook.record.home import Home
@@ -22,7 +23,6 @@ from hearthbook.record.plant import Cylinder
 
 __all__ = ["CoilFit", "HotWater", "HygieneNeed", "hot_water"]
 
-_REHEAT_FROM_FALL = 6.0  # K; usual fall that starts a reheat, common practice, no source
 _MOST_APPROACH = 8.0  # K; a coil that needs more is small, common practice: 8 to 10 K
 _USUAL_FLOW = 16e-3 / 60  # m³/s; where the record has no nominal flow, common practice
 _REHEAT_OUTDOOR = 7.0  # °C; a usual day outdoors for the reheat time told to the household
@@ -66,6 +66,8 @@ class HotWater:
         reheat_time: for that, on a day of 7 °C.
         cold_reheat_energy: from cold.
         cold_reheat_time: for that.
+        shower_reheat_time: until the heat of one shower of this household is back, that day.
+        two_showers_reheat_time: until the heat of two is.
         coil_approach: flow above the cylinder at the end of a reheat; None without a coil area.
         coil_fit: what the coil says to it.
         flow_spare: hottest water the unit makes less what a reheat needs at its end; negative
@@ -93,6 +95,8 @@ class HotWater:
     reheat_time: KeyFigure
     cold_reheat_energy: KeyFigure
     cold_reheat_time: KeyFigure
+    shower_reheat_time: KeyFigure
+    two_showers_reheat_time: KeyFigure
     coil_approach: KeyFigure | None
     coil_fit: CoilFit
     flow_spare: KeyFigure | None
@@ -128,8 +132,7 @@ def hot_water(home: Home, fit: HeatPumpFit) -> HotWater | None:
     winter = _output(fit, demand, _WINTER_OUTDOOR, "winter_output")
     is_timed = bool(home.controls.hot_water_windows)
     supply = _stored_alone(mixed) if is_timed else _supply(mixed, winter, peak, cold)
-    reheat = _reheat("reheat", volume, _reheat_start(cylinder, set_to), set_to, output)
-    cold_reheat = _reheat("cold_reheat", volume, cold, set_to, output)
+    again = reheats(cylinder, (volume, set_to, cold, output), peak)
     approach = _approach(home, cylinder, output)
     return HotWater(
         stored_mixed_volume=mixed,
@@ -138,10 +141,12 @@ def hot_water(home: Home, fit: HeatPumpFit) -> HotWater | None:
         spare=_spare(supply, peak.total),
         shower_time=_shower_time(mixed, peak),
         shower_litres=peak.shower_litres,
-        reheat_energy=reheat[0],
-        reheat_time=reheat[1],
-        cold_reheat_energy=cold_reheat[0],
-        cold_reheat_time=cold_reheat[1],
+        reheat_energy=again.energy,
+        reheat_time=again.time,
+        cold_reheat_energy=again.cold_energy,
+        cold_reheat_time=again.cold_time,
+        shower_reheat_time=again.shower_time,
+        two_showers_reheat_time=again.two_showers_time,
         coil_approach=approach,
         coil_fit=_coil_fit(approach),
         flow_spare=_flow_spare(home, demand),
@@ -168,20 +173,6 @@ def _set_temperature(cylinder: Cylinder) -> KeyFigure:
     place = "plant.cylinder.set_temperature"
     return given(place, "temperature the cylinder is heated to", cylinder.set_temperature, "°C",
                  place=place)  # fmt: skip
-
-
-def _reheat_start(cylinder: Cylinder, set_to: KeyFigure) -> KeyFigure:
-    place, label = "plant.cylinder.hysteresis", "fall below the set temperature that starts it"
-    if cylinder.hysteresis is not None:
-        fall = given(place, label, cylinder.hysteresis, "K", place=place)
-    else:
-        fall = assumed(place, label, _REHEAT_FROM_FALL, "K", source="common practice, no source",
-                       note=f"not answered: {place}")  # fmt: skip
-    return calculated(
-        "hot_water.reheat_start", "temperature at which a reheat starts",
-        set_to.value - fall.value, "°C", formula="set temperature - fall", inputs=(set_to, fall),
-        source="control of the cylinder; its lower part may be colder",
-    )  # fmt: skip
 
 
 def _output(fit: HeatPumpFit, demand: HotWaterDemand, outdoor: float, part: str) -> KeyFigure:
@@ -246,25 +237,6 @@ def _shower_time(mixed: KeyFigure, peak: PeakDemand) -> KeyFigure:
         mixed.value / max(peak.shower_flow.value, 1e-6), "min",
         formula="water at 40 °C / flow of the shower", inputs=(mixed, peak.shower_flow),
         source="arithmetic; without reheating meanwhile",
-    )  # fmt: skip
-
-
-def _reheat(
-    stem: str, volume: KeyFigure, start: KeyFigure, set_to: KeyFigure, output: KeyFigure
-) -> tuple[KeyFigure, KeyFigure]:
-    what = "from cold" if stem.startswith("cold") else "from where it starts by itself"
-    value = physics.reheat_energy(volume.value, min(start.value, set_to.value), set_to.value)
-    energy = calculated(
-        f"hot_water.{stem}_energy", f"heat of a reheat {what}", float(value), "kWh",
-        formula="volume · 1.163 Wh/(L·K) · rise", inputs=(volume, start, set_to),
-        source="heat balance of the cylinder", decimals=1,
-    )  # fmt: skip
-    time = float(physics.reheat_time(energy.value, max(output.value, 1.0)))
-    return energy, calculated(
-        f"hot_water.{stem}_time", f"time of a reheat {what}", time, "min",
-        formula="heat / output", inputs=(energy, output), source="energy over power",
-        uncertainty=0.15 * time,
-        note="the output falls as the water warms, and a defrost may fall into it",
     )  # fmt: skip
 
 

@@ -300,3 +300,47 @@ def test_a_command_that_is_not_there_is_told(
     done = call(capsys, monkeypatch, "sell")
     assert done.code == 2
     assert "No such command" in done.err
+
+
+def test_the_demo_does_the_whole_job_on_both_homes_and_says_where_it_is(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Without its papers, which have their own tests: they take their time."""
+    monkeypatch.setattr("hearthbook.actions.packs.pack_items", lambda _design, _judged: ())
+    done = call(capsys, monkeypatch, "demo", "--out", str(tmp_path / "packs"))
+    assert (done.code, done.err) == (0, "")
+    for name in ("well_done", "with_faults"):
+        folder = tmp_path / "packs" / name
+        assert f"The pack is in {folder}:" in done.out
+        assert (folder / "manifest.json").is_file()
+    assert done.out.count("Do not hand over before this is mended") >= 2
+    advised = [line.split()[1:] for line in done.out.splitlines() if line.startswith("  hearthb")]
+    assert len(advised) >= 2
+    monkeypatch.chdir(EXAMPLES.parent)
+    for arguments in advised:  # what a newcomer is told to try next works as it is printed
+        tried = call(capsys, monkeypatch, *arguments)
+        assert (tried.code in (0, 1), tried.err) == (True, ""), arguments
+        assert tried.out
+
+
+def test_a_pack_in_a_language_without_words_is_refused_in_one_line(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    text = Path(_GOOD).read_text(encoding="utf-8")
+    path = tmp_path / "home.yaml"
+    path.write_text(text.replace("language: en-GB", "language: cy-GB"), encoding="utf-8")
+    done = call(capsys, monkeypatch, "handover", str(path), "--out", str(tmp_path / "pack"))
+    assert done.code == 2
+    assert "cy-GB" in done.err
+    assert len(done.err.strip().splitlines()) == 1
+    assert list(tmp_path.iterdir()) == [path]
+
+
+def test_text_that_is_no_record_at_all_cannot_be_used(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "home.yaml"
+    path.write_text("Dear all, the heating is on.\n", encoding="utf-8")
+    done = call(capsys, monkeypatch, "check", str(path))
+    assert (done.code, done.out) == (2, "")
+    assert "a record is keys with values" in done.err

@@ -74,6 +74,16 @@ def test_a_later_revision_renews_the_same_events(well_done_home: Home) -> None:
     assert set(_events(items_of(later))) == set(_events(items_of(well_done_home)))
 
 
+@pytest.mark.parametrize("breaks", ["\r", "\n", "\r\n", "\x85", "\u2028", "\x0b", "\x1e"])
+def test_a_line_break_in_a_record_breaks_no_line_of_the_calendar(
+    breaks: str, well_done_home: Home
+) -> None:
+    firm = well_done_home.firm.model_copy(update={"name": f"Nobody's{breaks}Heating"})
+    home = well_done_home.model_copy(update={"name": f"7 Tarn{breaks}Close", "firm": firm})
+    events = _events(items_of(home))
+    assert "Nobody's Heating" in str(events["QH-0147-service@hearthbook.invalid"]["DESCRIPTION"])
+
+
 def test_lines_are_short_and_end_as_the_standard_asks(packs: dict[str, Items]) -> None:
     """Source: RFC 5545, 3.1: CRLF, and no line beyond 75 octets."""
     for items in packs.values():

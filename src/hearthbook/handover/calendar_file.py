@@ -31,7 +31,7 @@ def calendar_file(basis: PackBasis) -> bytes:
     calendar = Calendar()
     calendar.add("prodid", f"-//Hearthbook//{__version__}//")
     calendar.add("version", "2.0")
-    calendar.add("x-wr-calname", home.name)
+    calendar.add("x-wr-calname", _on_one_line(home.name))
     for event in _events(basis):
         calendar.add_component(event)
     return bytes(calendar.to_ical())
@@ -112,6 +112,11 @@ def _pressure_text(basis: PackBasis, words: dict[str, str]) -> str:
     )
 
 
+def _on_one_line(text: str) -> str:
+    """Text from a record without its line breaks, which would end the line of a calendar."""
+    return " ".join(text.split())
+
+
 def _next(after: dt.date, month: int, day: int) -> dt.date:
     this_year = dt.date(after.year, month, day)
     return this_year if this_year > after else this_year.replace(year=after.year + 1)
@@ -126,8 +131,8 @@ def _event(
     event.add("dtstamp", dt.datetime.combine(home.issued, dt.time(), dt.UTC))
     event.add("dtstart", day)
     event.add("dtend", day + dt.timedelta(days=1))
-    event.add("summary", summary)
-    event.add("description", text)
+    event.add("summary", _on_one_line(summary))
+    event.add("description", _on_one_line(text))
     event.add("transp", "TRANSPARENT")
     if rule is not None:
         event.add("rrule", rule)

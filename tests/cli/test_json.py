@@ -23,5 +23,13 @@ def test_a_design_that_falls_short_is_json(capsys: pytest.CaptureFixture[str]) -
 
 def test_verdicts_are_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert commands.commission(FAULTY, as_json=True) == EXIT_FAULTS
-    verdicts = {one["verdict"] for one in json.loads(capsys.readouterr().out)}
-    assert verdicts <= {"within", "look_again", "outside", "cannot_tell"}
+    told = json.loads(capsys.readouterr().out)
+    assert {one["verdict"] for one in told} <= {"within", "look_again", "outside", "cannot_tell"}
+    by_key = {one["key"]: one for one in told}
+    precharge = by_key["vessel_precharge"]
+    assert precharge["reading_si"] == pytest.approx(0.2e5)  # Pa; 0.2 bar stand in the record
+    assert precharge["reading_shown"] == "0.20 bar"
+    assert precharge["target_shown"].endswith(" bar")
+    assert precharge["target_si"] > precharge["reading_si"]
+    looked_at = by_key["filter_clean"]
+    assert looked_at["reading_si"] is looked_at["target_shown"] is None

@@ -17,7 +17,7 @@ from hearthbook.commissioning.document import commissioning_document
 from hearthbook.commissioning.verdicts import Verdict
 from hearthbook.design.document import design_document
 from hearthbook.documents.blocks import Document, WorkingTree
-from hearthbook.documents.figures import book_of
+from hearthbook.documents.figures import KeyFigure, book_of
 from hearthbook.errors import Unreadable
 
 __all__ = ["check", "commission", "demo", "design", "explain", "handover", "new", "schema"]
@@ -105,6 +105,8 @@ def commission(record: Path, *, as_json: bool) -> int:
                     "verdict": str(judgement.verdict),
                     "reason": judgement.reason,
                     "next_step": judgement.next_step,
+                    **_figure_of("reading", judgement.reading),
+                    **_figure_of("target", judgement.target),
                     "band": judgement.band.shown() if judgement.band else None,
                     "is_safety": judgement.is_safety,
                 }
@@ -115,6 +117,13 @@ def commission(record: Path, *, as_json: bool) -> int:
         print_document(commissioning_document(answer.design, answer.judged))
     found = {judgement.verdict for judgement in answer.judged.judgements}
     return EXIT_FAULTS if found - {Verdict.WITHIN} else 0
+
+
+def _figure_of(name: str, figure: KeyFigure | None) -> dict[str, float | str | None]:
+    return {
+        f"{name}_si": None if figure is None else figure.value,
+        f"{name}_shown": None if figure is None else figure.shown(),
+    }
 
 
 def handover(record: Path, out: Path | None, *, as_json: bool) -> int:

@@ -223,7 +223,7 @@ class HandedDocument(Part):
     """A paper that belongs to the home."""
 
     name: Words
-    """What it is."""
+    """What it is; the word "unvented" in it marks the cylinder's commissioning record."""
     where: Words
     """Where it is kept in the home, or who holds it."""
     reference: str = ""

@@ -179,6 +179,8 @@ class Cylinder(Part):
     """The recorded decision on hygiene."""
     relief_discharge: str = ""
     """Where the relief valves' discharge can be seen, in the household's words."""
+    has_internal_expansion: bool | None = None
+    """Whether an air space inside takes up the growing water in place of a vessel."""
 
 
 class DiverterValve(Part):

@@ -7,7 +7,7 @@ from typing import Literal
 from hearthbook.record.parts import Id, Part, Words
 from hearthbook.record.quantities import Distance, Duration, SmallLength, SoundLevel
 
-__all__ = ["Clearance", "Drain", "NeighbourWindow", "Siting", "Soakaway"]
+__all__ = ["Clearance", "Drain", "NearbyOpening", "NeighbourWindow", "Siting", "Soakaway"]
 
 
 class Clearance(Part):
@@ -45,6 +45,24 @@ class Drain(Part):
     """The pit's size."""
     crosses_path: bool = False
     """Whether water can reach a path, where ice would be slippery."""
+    distance: Distance | None = None
+    """From the unit to the nearest opening of the drain."""
+    has_trap: bool | None = None
+    """Whether water in a trap closes the drain against gas, as seen on site."""
+
+
+class NearbyOpening(Part):
+    """Where gas could enter a building or a drain, or where a spark could light it."""
+
+    name: Words
+    """Which one, in the household's words."""
+    kind: Literal[
+        "door", "window", "air_brick", "light_well", "cellar_hatch", "flue",
+        "socket", "switch", "light", "other_ignition_source",
+    ]  # fmt: skip
+    """What it is."""
+    distance: Distance
+    """From the unit to its nearest edge."""
 
 
 class NeighbourWindow(Part):
@@ -77,6 +95,8 @@ class Siting(Part):
     """Distance kept free of openings and ignition sources, from the maker's instructions."""
     height_above_ground: SmallLength | None = None
     """Height of the unit's base above the ground."""
+    openings: tuple[NearbyOpening, ...] | None = None
+    """Openings and ignition sources found near the unit; an empty list where none was found."""
     drain: Drain | None = None
     """Where meltwater goes."""
     neighbours: tuple[NeighbourWindow, ...] = ()

@@ -6,7 +6,7 @@ import re
 from importlib.resources import files
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 
 from hearthbook.documents.blocks import Code, Document, Label, Labels, Question, Section, blocks_in
 from hearthbook.documents.defects import defects
@@ -198,7 +198,11 @@ def test_a_language_without_words_is_refused_by_name(well_done_home: Home) -> No
         items_of(well_done_home.model_copy(update={"household": household}))
 
 
-@settings(max_examples=8, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(
+    max_examples=8,
+    phases=(Phase.explicit, Phase.generate),  # shrinking a whole home takes minutes
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
 @given(home=homes())
 def test_any_home_gets_a_whole_pack_or_is_told_what_is_wrong_with_it(home: Home) -> None:
     home = home.model_copy(update={"name": "One Nowhere Lane"})  # strange names are tried apart

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hearthbook.commissioning.judgements import Judged
+from hearthbook.commissioning.verdicts import Verdict
 from hearthbook.design.results import Design
 from hearthbook.documents.blocks import Block, Code, Document, Kind, Paper, PrintSize, Section
 from hearthbook.handover.wording import Facts, phrase, piece, sentence
@@ -48,6 +49,14 @@ class PackBasis:
         site = self.design.home.firm.website
         return Code(f"{site}#{anchor}", label) if site else None
 
+    def _state_note(self) -> str:
+        """What a reader must know first of a home that is not finished."""
+        if self.judged.open_safety_items:
+            return self.words("titles", "draft_note")
+        if self.judged.of(Verdict.OUTSIDE):
+            return self.words("titles", "unfinished_note")
+        return ""
+
     def document(
         self,
         kind: Kind,
@@ -59,9 +68,8 @@ class PackBasis:
         """A document of this home with the title of that name."""
         home = self.design.home
         said = self.words("titles", f"{name}_subtitle", household=home.household.name)
-        subtitle = sentence(said)
-        if self.judged.open_safety_items:
-            subtitle = f"{self.words('titles', 'draft_note')} {subtitle}"
+        note = self._state_note()
+        subtitle = f"{note} {sentence(said)}".strip()
         return Document(
             title=self.words("titles", name),
             subtitle=subtitle,

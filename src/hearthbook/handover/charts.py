@@ -5,6 +5,7 @@ from __future__ import annotations
 from hearthbook.documents.charts import Axis, Chart, Series, Zone
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.handover.basis import PackBasis
+from hearthbook.handover.facts.told_curve import told_flow_temperature
 from hearthbook.handover.wording import phrases
 from hearthbook.units import shown, to_trade
 
@@ -15,13 +16,8 @@ _COLDEST, _MILDEST = -5, 15  # °C, the outdoor temperatures drawn
 
 def curve_chart(basis: PackBasis) -> Chart:
     """How warm the water is at each outdoor temperature, with what that feels like."""
-    curve = basis.design.curve
     outdoors = tuple(float(value) for value in range(_COLDEST, _MILDEST + 1))
-    set_flow = tuple(curve.set_flow_temperature_at(value) for value in outdoors)
-    drawn = tuple(
-        curve.flow_temperature_at(outdoor) if value is None else value
-        for outdoor, value in zip(outdoors, set_flow, strict=True)
-    )
+    drawn = tuple(told_flow_temperature(basis.design, outdoor) for outdoor in outdoors)
     words = basis.words
     return Chart(
         kind="line",

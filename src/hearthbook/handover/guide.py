@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from hearthbook.commissioning.verdicts import Verdict
+from hearthbook.commissioning.verdicts import Judgement, Verdict
 from hearthbook.documents.blocks import (
     Block,
     Bullets,
@@ -85,8 +85,15 @@ def _unfinished(basis: PackBasis) -> tuple[Card, ...]:
     if not wrong:
         return ()
     text = piece(basis.language, _GUIDE, "unfinished", basis.facts)
-    items = Bullets(tuple(dict.fromkeys(escaped(judgement.label) for judgement in wrong)))
+    items = Bullets(tuple(dict.fromkeys(escaped(_finding(judgement)) for judgement in wrong)))
     return (Card(text.title, (*text.blocks, items), "never"),)
+
+
+def _finding(judgement: Judgement) -> str:
+    """What was found: by its name where it was measured, in words where it was looked at."""
+    if judgement.reading is not None:
+        return judgement.label
+    return f"{judgement.label}: {judgement.reason}"
 
 
 def _call_card(basis: PackBasis, key: str) -> Card:

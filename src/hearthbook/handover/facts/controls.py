@@ -5,7 +5,10 @@ from __future__ import annotations
 from hearthbook.design.results import Design
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import table
+from hearthbook.handover.facts.told_curve import curve_finding, told_flow_temperature
 from hearthbook.handover.wording import Facts, Ready
+from hearthbook.record.emitters import Emitter, EmitterValve
+from hearthbook.record.home import Home
 from hearthbook.units import shown
 
 __all__ = ["controls_facts"]
@@ -30,19 +33,27 @@ def controls_facts(design: Design, speech: Speech) -> Facts:
             "room": home.room(thermostat.room).name,
             "setting": shown(thermostat.setting, "°C", 1).replace(".0", ""),
             "is_limiter": thermostat.acts_as == "limiter",
+            "valves_open": all(
+                _is_open(home, emitter) for emitter in home.emitters_of(thermostat.room)
+            ),
         },
         "remote": controls.has_remote_access,
         "table_settings": _settings(design, speech),
     }
 
 
+def _is_open(home: Home, emitter: Emitter) -> bool:
+    """Whether nothing throttles an emitter: no thermostatic valve, or one left fully open."""
+    if emitter.valve is not EmitterValve.THERMOSTATIC:
+        return True
+    numbers = {one.emitter: one.number for one in home.controls.emitter_settings}
+    return numbers.get(emitter.id) in ("open", "max")
+
+
 def _curve(design: Design, speech: Speech) -> Facts:
     curve, limit = design.curve, design.home.controls.heating_limit
     cold = curve.design_outdoor.value
-    ends = []
-    for outdoor in (cold, _MILD):
-        as_set = curve.set_flow_temperature_at(outdoor)
-        ends.append(curve.flow_temperature_at(outdoor) if as_set is None else as_set)
+    ends = [told_flow_temperature(design, outdoor) for outdoor in (cold, _MILD)]
     words = speech.words(
         "curve",
         "words",
@@ -54,6 +65,7 @@ def _curve(design: Design, speech: Speech) -> Facts:
     return {
         "words": words,
         "words_long": speech.words("curve", "words_long", words=words),
+        "finding": curve_finding(design),
         "heating_limit": None if limit is None else shown(limit, "°C", 0),
         "kelvin_per_degree": speech.figure(curve.room_influence_mild, 0),
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hearthbook.design.results import Design
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import listed, table
+from hearthbook.handover.facts.told_curve import told_flow_temperature
 from hearthbook.handover.wording import Facts, Ready, sentence
 from hearthbook.record.emitters import Emitter, EmitterValve
 from hearthbook.units import shown
@@ -48,9 +49,9 @@ def room_facts(design: Design, speech: Speech) -> Facts:
         "tight_rooms": listed(tight, conjunction) or None,
         "roomy_rooms": listed(roomy, conjunction) or None,
         "feel_line": _feel_line(design, speech),
-        "feel_five": shown(_set_or_true(design, 5.0), "°C", 0),
+        "feel_five": shown(told_flow_temperature(design, 5.0), "°C", 0),
         "feel_five_words": next(row[2] for row in _feel_rows(design, speech) if row[0] == five),
-        "feel_seven": shown(_set_or_true(design, 7.0), "°C", 0),
+        "feel_seven": shown(told_flow_temperature(design, 7.0), "°C", 0),
         "table_feel": _feel_table(design, speech),
         "table_heads": _heads_table(design, speech),
         "table_room_numbers": _numbers_table(design, speech),
@@ -89,16 +90,10 @@ def _limiting(design: Design, speech: Speech) -> Facts | None:
     }
 
 
-def _set_or_true(design: Design, outdoor: float) -> float:
-    """What the system does: the curve as set, else as designed."""
-    as_set = design.curve.set_flow_temperature_at(outdoor)
-    return design.curve.flow_temperature_at(outdoor) if as_set is None else as_set
-
-
 def _feel_rows(design: Design, speech: Speech) -> list[list[str]]:
     rows = []
     for outdoor in FEEL_OUTDOORS:
-        flow = _set_or_true(design, outdoor)
+        flow = told_flow_temperature(design, outdoor)
         drop = design.curve.flow_temperature_at(outdoor) - design.curve.return_temperature_at(
             outdoor
         )

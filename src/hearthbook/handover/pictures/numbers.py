@@ -12,6 +12,7 @@ from hearthbook.documents.drawings import (
 from hearthbook.handover.facts.metering import digits
 from hearthbook.handover.facts.rooms import FEEL_OUTDOORS, head_scale
 from hearthbook.handover.facts.speech import Speech
+from hearthbook.handover.facts.told_curve import told_flow_temperature
 from hearthbook.handover.pictures.wording import PictureBasis, capitalised, say
 from hearthbook.record.emitters import EmitterValve
 from hearthbook.record.metering import Meter
@@ -69,8 +70,7 @@ def hand_feel_strip(basis: PictureBasis) -> HandFeelStrip | None:
 def _feel(basis: PictureBasis, outdoor: float) -> FeelPoint:
     curve = basis.design.curve
     true = curve.flow_temperature_at(outdoor)
-    as_set = curve.set_flow_temperature_at(outdoor)
-    flow = true if as_set is None else as_set
+    flow = told_flow_temperature(basis.design, outdoor)
     mean = flow - (true - curve.return_temperature_at(outdoor)) / 2
     words = Speech(basis.language).feel(mean)
     return FeelPoint(shown(outdoor, "°C", 0), shown(flow, "°C", 0), flow, words)

@@ -28,7 +28,6 @@ def _cylinder(design: Design, cylinder: Cylinder, water: HotWater, speech: Speec
     home, words = design.home, speech.words
     energy = design.fit.energy
     efficiency = energy.efficiency_hot_water or energy.seasonal_efficiency
-    start = cylinder.set_temperature - water_fall(water, cylinder)
     has_peak = water.peak.total.value > 0
     shower = water.shower_litres.value
     return {
@@ -49,8 +48,8 @@ def _cylinder(design: Design, cylinder: Cylinder, water: HotWater, speech: Speec
         ),
         "peak": speech.figure(water.peak.total, 0) if has_peak else None,
         "peak_verdict": _peak_verdict(water, speech),
-        "reheat_from": shown(start, "°C", 0) if start < cylinder.set_temperature - 0.5 else None,
-        "reheat_time": speech.duration(water.reheat_time.value),
+        "shower_reheat": speech.duration(water.shower_reheat_time.value),
+        "two_showers_reheat": speech.duration(water.two_showers_reheat_time.value),
         "cold_reheat_time": speech.duration(water.cold_reheat_time.value),
         "windows": _windows(design, speech),
         "mixing": None
@@ -67,14 +66,6 @@ def _peak_verdict(water: HotWater, speech: Speech) -> str:
         return speech.words("words", "peak_short", litres=shown(-water.spare.value, "L", 0))
     is_stored = water.peak.total.value <= water.stored_mixed_volume.value
     return speech.words("words", "peak_enough" if is_stored else "peak_reheated")
-
-
-def water_fall(water: HotWater, cylinder: Cylinder) -> float:
-    """The fall in temperature that starts a reheat, in K, as the design reckons with it."""
-    for figure in water.reheat_energy.working.inputs:
-        if figure.unit == "K":
-            return figure.value
-    return cylinder.hysteresis or 0.0
 
 
 def _windows(design: Design, speech: Speech) -> str | None:
@@ -133,7 +124,7 @@ def _table(facts: Facts, speech: Speech) -> Ready:
     rows = [
         [words("tables", "hot_water_set"), facts["set_temperature"]],
         [words("tables", "hot_water_times"), facts["windows"]],
-        [words("tables", "hot_water_reheat"), facts["reheat_time"]],
+        [words("tables", "hot_water_reheat"), facts["two_showers_reheat"]],
         [words("tables", "hot_water_cold"), facts["cold_reheat_time"]],
         [words("tables", "hot_water_mixed"), facts["mixed"]],
     ]

@@ -10,7 +10,7 @@ from hearthbook.handover.wording import Facts, Ready
 from hearthbook.record.plant import Cylinder, HygieneRegime
 from hearthbook.units import shown
 
-__all__ = ["hot_water_facts", "water_fall"]
+__all__ = ["hot_water_facts"]
 
 _DAY, _WEEK = 86400.0, 7 * 86400.0
 

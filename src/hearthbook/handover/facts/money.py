@@ -92,7 +92,7 @@ def _cost(design: Design, speech: Speech) -> Facts:
         "degree_percent": shown(degree_share, "%", 0),
         "year": _tens(cost.year.value, tariff),
         "year_range": _year_range(cost.year, tariff, speech),
-        "comparison": Ready(_comparison(cost, speech)),
+        "comparison": Ready(_comparison(design, cost, speech)),
     }
 
 
@@ -125,11 +125,11 @@ def _bands(tariff: Tariff, speech: Speech) -> str | None:
     return listed(said, speech.words("words", "and"))
 
 
-def _comparison(cost: RunningCost, speech: Speech) -> str:
+def _comparison(design: Design, cost: RunningCost, speech: Speech) -> str:
     previous = cost.previous
     new = cost.price_per_heat
+    efficiency = f"{design.fit.energy.seasonal_efficiency.value:.1f}"
     if previous is None:
-        efficiency = f"{cost.price.value / new.value:.1f}"
         return speech.words("cost", "no_previous", efficiency=efficiency)
     share = new.value / previous.price_per_heat.value - 1
     verdict = "level" if abs(share) <= _LEVEL else "cheaper" if share < 0 else "dearer"
@@ -144,7 +144,7 @@ def _comparison(cost: RunningCost, speech: Speech) -> str:
         new_high=shown(new.value + spread, new.unit),
         verdict=speech.words("cost", verdict),
         breakeven=f"{previous.break_even_efficiency.value:.1f}",
-        expected=f"{cost.price.value / new.value:.1f}",
+        expected=efficiency,
     )
 
 

@@ -73,8 +73,8 @@ def _block(block: b.Block, level: int, context: Context) -> Html:  # noqa: C901,
             columns = (tag("div", markup(part, level, context)) for part in block.columns)
             return tag("div", *columns, class_="columns")
         case b.Card():
-            title = tag("p", block.title, class_="card-title")
-            inner = markup(block.blocks, level, context)
+            title = tag(f"h{min(level, 6)}", block.title, class_="card-title")
+            inner = markup(block.blocks, level + 1, context)
             return tag("div", title, inner, class_=f"card tone-{block.tone}")
         case b.SignOff():
             return _sign_off(block, context)

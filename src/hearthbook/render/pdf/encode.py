@@ -168,8 +168,11 @@ def _block(block: b.Block, level: int, context: Context) -> Data:  # noqa: C901,
             return {
                 "is": "card",
                 "title": block.title,
+                "level": level,
                 "tone": block.tone,
-                "blocks": _many(block.blocks, level, context.within(context.room - _CARD_EDGES)),
+                "blocks": _many(
+                    block.blocks, level + 1, context.within(context.room - _CARD_EDGES)
+                ),
             }
         case b.SignOff():
             return {

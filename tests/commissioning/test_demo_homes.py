@@ -26,6 +26,8 @@ PLANTED = {
     "too little open volume": ("open_volume", "next_low", "volumiser"),
     "loop left connected": ("filling_disconnected", "next_no", "Disconnect and cap"),
     "filter full of dirt": ("filter_clean", "next_no", "clean it"),
+    "open gully beside gas that burns": ("drain_in_zone", "next_no", "keep the unit off"),
+    "cylinder nobody signed for": ("cylinder_record", "next_no", "signs"),
     "too little flow through it": ("flow_rate", "next_low", "filter"),
 }
 
@@ -64,7 +66,13 @@ def test_the_design_finds_what_can_be_found_before_anybody_measures(faulty: Desi
 
 def test_the_faulty_home_must_not_be_handed_over(faulty: Design) -> None:
     keys = [found.key for found in judge_home(faulty).open_safety_items]
-    assert keys == ["filling_disconnected", "open_item.2"]
+    assert keys == [
+        "filling_disconnected",
+        "drain_in_zone",
+        "openings_in_zone",
+        "cylinder_record",
+        "open_item.2",
+    ]
 
 
 @pytest.mark.parametrize("name", ["well_done", "faulty"])

@@ -76,7 +76,7 @@ CASES = (
     Case("cylinder_temperature", Read(K.CYLINDER_TEMPERATURE), (48.5, 51.5), 47.7, 44, 52.3, 58),
     Case("reheat_time", Read(K.REHEAT_TIME), (30.0, 80.0), None, None, 82.2, 120.0, "defrost"),
     Case("end_approach", Read(K.REHEAT_END_FLOW_TEMPERATURE), (52.0, 58.0), 50.5, 49.5, 58.8, 62.0),
-    Case("tap_temperature.2", Read(K.TAP_TEMPERATURE, "bathroom"), (42, 46.5), 40.7, 35, 47.3, 60),
+    Case("tap_temperature.2", Read(K.TAP_TEMPERATURE, "bathroom"), (40, 44.5), 38.7, 35, 45.3, 60),
     Case(
         "room_temperature.hall", Read(K.ROOM_TEMPERATURE, "hall"), (17.2, 18.8), 16.8, 15, 19.2, 22
     ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any
 
 import pytest
@@ -9,8 +10,10 @@ import pytest
 from hearthbook.commissioning.judgements import judge_home
 from hearthbook.commissioning.verdicts import Judgement, Verdict
 from hearthbook.design.results import Design, design_home
+from hearthbook.record.commissioning import HandedDocument
 from hearthbook.record.home import Home
 from hearthbook.record.household import Vulnerability
+from hearthbook.survey.unknowns import unknowns
 
 
 def _judged(home: Home) -> dict[str, Judgement]:
@@ -168,3 +171,86 @@ def test_a_measurement_above_the_limit_does_not_pass_for_being_as_predicted(
 ) -> None:
     found = _heard(well_done_home, 31.0, 32.0)["sound_measured.window_number_9"]
     assert found.verdict is not Verdict.WITHIN
+
+
+def _with_papers(home: Home, *names: str, status: str = "handed_over") -> Home:
+    papers = tuple(
+        HandedDocument.model_validate({"name": name, "where": "folder", "status": status})
+        for name in names
+    )
+    return _with(home, "commissioning", documents=papers)
+
+
+@pytest.mark.parametrize(
+    ("names", "status", "verdict"),
+    [
+        (("record of the unvented cylinder",), "held_by_firm", Verdict.WITHIN),
+        (("record of the unvented cylinder",), "to_follow", Verdict.OUTSIDE),
+        (("cylinder maker's instructions",), "handed_over", Verdict.OUTSIDE),
+        ((), "handed_over", Verdict.CANNOT_TELL),
+    ],
+)
+def test_an_unvented_cylinder_has_its_commissioning_record(
+    well_done_home: Home, names: tuple[str, ...], status: str, verdict: Verdict
+) -> None:
+    found = _judged(_with_papers(well_done_home, *names, status=status))["cylinder_record"]
+    assert found.verdict is verdict
+    assert found.is_safety
+    assert not found.next_step or "qualified for unvented hot water" in found.next_step
+
+
+@pytest.mark.parametrize(
+    ("is_internal", "verdict"),
+    [(True, Verdict.WITHIN), (False, Verdict.OUTSIDE), (None, Verdict.CANNOT_TELL)],
+)
+def test_an_unvented_cylinder_has_room_for_its_growing_water(
+    well_done_home: Home, is_internal: bool | None, verdict: Verdict
+) -> None:
+    vessels = tuple(v for v in well_done_home.plant.expansion_vessels if v.circuit == "heating")
+    home = _with(well_done_home, "plant", expansion_vessels=vessels)
+    found = _judged(_with_cylinder(home, has_internal_expansion=is_internal))
+    assert found["drinking_water_expansion"].verdict is verdict
+    assert found["drinking_water_expansion"].is_safety
+    asked = {one.place for one in unknowns(_with_cylinder(home, has_internal_expansion=None))}
+    assert "plant.cylinder.has_internal_expansion" in asked
+
+
+def test_a_vented_cylinder_owes_neither(well_done_home: Home) -> None:
+    found = _judged(_with_cylinder(well_done_home, is_unvented=False))
+    assert not {"cylinder_record", "drinking_water_expansion"} & set(found)
+
+
+# Bath 44 °C, shower and basin 41 °C: UK health-estates guidance on mixing valves.
+@pytest.mark.parametrize(("mixing", "verdict"), [(41.0, Verdict.WITHIN), (44.0, Verdict.WITHIN),
+                                                 (44.5, Verdict.LOOK_AGAIN),
+                                                 (48.0, Verdict.LOOK_AGAIN)])  # fmt: skip
+def test_water_hotter_than_a_bath_is_looked_at_again_where_people_scald_easily(
+    well_done_home: Home, mixing: float, verdict: Verdict
+) -> None:
+    changed = _with_cylinder(well_done_home, mixing_valve_temperature=mixing)
+    found = _judged(changed)["outlet_temperature"]
+    assert found.verdict is verdict
+    assert not found.is_safety
+
+
+def _with_test_of(home: Home, minutes: float | None) -> Home:
+    assert home.commissioning is not None
+    start = next(r for r in home.commissioning.readings if r.kind == "pressure_test")
+    assert start.at is not None
+    end = None if minutes is None else start.at + dt.timedelta(minutes=minutes)
+    readings = tuple(
+        r.model_copy(update={"at": end}) if r.kind == "pressure_test_end" else r
+        for r in home.commissioning.readings
+    )
+    return _with(home, "commissioning", readings=readings)
+
+
+# Half an hour: common practice, no source.
+@pytest.mark.parametrize(("minutes", "verdict"), [(30.0, Verdict.WITHIN), (29.0,
+                         Verdict.LOOK_AGAIN), (-30.0, Verdict.LOOK_AGAIN),
+                         (None, Verdict.CANNOT_TELL)])  # fmt: skip
+def test_a_pressure_test_lasts_half_an_hour(
+    well_done_home: Home, minutes: float | None, verdict: Verdict
+) -> None:
+    found = _judged(_with_test_of(well_done_home, minutes))["pressure_test_length"]
+    assert found.verdict is verdict

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from hearthbook.record.building import Building
+from hearthbook.record.electrical import Electrical
 from hearthbook.record.home import Home
-from hearthbook.record.plant import ExpansionVessel, Plant
+from hearthbook.record.plant import ExpansionVessel, HeatPump, Plant
+from hearthbook.record.siting import Siting
 
 __all__ = ["EVERYTHING_GIVEN", "home_with", "one_room"]
 
@@ -33,11 +35,18 @@ EVERYTHING_GIVEN: dict[str, Any] = {
 
 
 def home_with(rooms: list[dict[str, Any]], **changes: Any) -> Home:
-    """A home of these rooms; nothing but its building is looked at, so no more is filled in."""
+    """A home of these rooms; little but its building is looked at, so no more is filled in."""
     building = Building.model_validate({**EVERYTHING_GIVEN, "rooms": rooms, **changes})
     vessels = (ExpansionVessel(id="vessel", volume=18.0),)
-    plant = Plant.model_construct(expansion_vessels=vessels)
-    return Home.model_construct(building=building, emitters=(), plant=plant)
+    unit = HeatPump.model_construct(refrigerant_safety_class="A1")
+    plant = Plant.model_construct(expansion_vessels=vessels, heat_pump=unit)
+    return Home.model_construct(
+        building=building,
+        emitters=(),
+        plant=plant,
+        siting=Siting(place="in the yard"),
+        electrical=Electrical.model_validate({"main_fuse": 80, "maximum_demand": 9000}),
+    )
 
 
 def one_room(room_id: str = "parlour", **changes: Any) -> dict[str, Any]:

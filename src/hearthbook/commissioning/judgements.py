@@ -7,12 +7,14 @@ from dataclasses import dataclass
 
 from hearthbook.commissioning import looks, safety
 from hearthbook.commissioning.controls import judge_controls
+from hearthbook.commissioning.electrical import judge_electrical
 from hearthbook.commissioning.flow import judge_flow
 from hearthbook.commissioning.hot_water import judge_hot_water
 from hearthbook.commissioning.pressure import judge_pressure
 from hearthbook.commissioning.rooms import judge_rooms
 from hearthbook.commissioning.verdicts import Judgement, Verdict
 from hearthbook.commissioning.water import judge_sound, judge_water
+from hearthbook.commissioning.zone import judge_zone
 from hearthbook.design.results import Design
 
 __all__ = ["Judged", "judge_home"]
@@ -52,12 +54,15 @@ def judge_home(design: Design) -> Judged:
             *safety.drinking_water_valve(home),
             *looks.checks(home),
             *looks.clearances(home),
+            *judge_zone(home),
+            *judge_electrical(home),
             *judge_flow(design),
             *judge_pressure(design),
             *judge_controls(design),
             *looks.backup_heater(home),
             *judge_hot_water(design),
             *looks.hygiene(home),
+            *safety.unvented_cylinder(home),
             *safety.scald_protection(home),
             *judge_rooms(design),
             *judge_water(design),

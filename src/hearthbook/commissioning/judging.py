@@ -14,9 +14,12 @@ from hearthbook.units import shown
 __all__ = [
     "Subject",
     "judge",
+    "judge_by_rule_of_thumb",
     "judge_figure",
+    "judge_in_doubt",
     "judge_together",
     "judge_yes_or_no",
+    "judged_without_reading",
     "judged_without_target",
 ]
 
@@ -155,12 +158,38 @@ def judge_figure(
         reading=figure,
         target=target,
         band=band,
+        is_safety=is_safety(subject.key),
     )
+
+
+def judge_by_rule_of_thumb(subject: Subject, figure: KeyFigure, band: Band) -> Judgement:
+    """A figure held against what is advised, not required: beyond it is worth another look."""
+    judgement = judge_figure(subject, figure, None, band)
+    is_outside = judgement.verdict is Verdict.OUTSIDE
+    return replace(judgement, verdict=Verdict.LOOK_AGAIN) if is_outside else judgement
+
+
+def judged_without_reading(subject: Subject) -> Judgement:
+    """A thing that cannot be judged because what it rests on is not recorded."""
+    return _undecided(subject, "missing", {}, None)
 
 
 def judged_without_target(subject: Subject, why: str, reading: Measured | None = None) -> Judgement:
     """A thing that cannot be judged because the design has no target for it."""
     return _undecided(subject, "no_target", {"why": why}, reading)
+
+
+def judge_in_doubt(subject: Subject, values: dict[str, str]) -> Judgement:
+    """A thing that is there, and yet may not be enough."""
+    return Judgement(
+        key=subject.full_key,
+        label=subject.label,
+        place=subject.place,
+        verdict=Verdict.LOOK_AGAIN,
+        reason=words(subject.key, "look_again", values),
+        next_step=words(subject.key, "next_look_again", values),
+        is_safety=is_safety(subject.key),
+    )
 
 
 def judge_yes_or_no(

@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from hearthbook.commissioning.judging import (
     Subject,
     judge,
+    judge_by_rule_of_thumb,
     judge_figure,
     judge_together,
+    judged_without_reading,
     judged_without_target,
 )
 from hearthbook.commissioning.measured import Measured, measured
@@ -26,6 +28,7 @@ _HOT_SPREAD = 0.2e5  # Pa about the predicted hot pressure; common practice, no 
 _PRECHARGE_SPREAD = 0.1e5  # Pa; common practice, no source
 _FILL_SPREAD = 0.15  # of the volume; common practice, no source
 _TEST_FACTOR = 1.3  # times the highest working pressure; EN 14336, from memory
+_TEST_LENGTH = 30 * 60.0  # s; common practice, no source
 _RESTING = ("steady", "standstill")
 _WARM = ("steady", "hot_water", "warming_up")
 
@@ -55,6 +58,7 @@ def judge_pressure(design: Design) -> Iterator[Judgement]:
     yield from _volumes(design)
     yield _pressure_test(design)
     yield from _pressure_test_level(design)
+    yield from _pressure_test_length(design)
 
 
 def _vessel_size(design: Design, place: str) -> Judgement:
@@ -131,6 +135,29 @@ def _pressure_test_level(design: Design) -> Iterator[Judgement]:
     source = "1.3 times the highest working pressure, EN 14336, from memory"
     band = Band(least, None, "bar", source)
     yield judge(Subject("pressure_test_level", ""), reading, None, band, _RESTING)
+
+
+def _pressure_test_length(design: Design) -> Iterator[Judgement]:
+    """A test that ends as soon as it has begun shows no leak."""
+    start, end = (
+        _read(design, kind) for kind in (ReadingKind.PRESSURE_TEST, ReadingKind.PRESSURE_TEST_END)
+    )
+    if start is None or end is None:
+        return
+    subject = Subject("pressure_test_length", "")
+    if start.reading.at is None or end.reading.at is None:
+        yield judged_without_reading(subject)
+        return
+    length = calculated(
+        "readings.pressure_test_length",
+        "Length of the pressure test",
+        (end.reading.at - start.reading.at).total_seconds(),
+        "min",
+        formula="t = t_end − t_start",
+        inputs=(start.figure, end.figure),
+        source="times of the two readings",
+    )
+    yield judge_by_rule_of_thumb(subject, length, Band(_TEST_LENGTH, None, "min", _PRACTICE))
 
 
 def _change(known: tuple[Measured, ...]) -> KeyFigure:

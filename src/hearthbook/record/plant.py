@@ -115,6 +115,11 @@ class HeatPump(Part):
     anti_seize_runs: bool = True
     """Whether it turns its pump now and then in summer."""
 
+    @property
+    def refrigerant_burns(self) -> bool:
+        """Whether gas that leaks out can catch fire: every class of ISO 817 but A1 here."""
+        return self.refrigerant_safety_class != "A1"
+
 
 class BackupHeater(Part):
     """An electric heater in the flow."""

@@ -126,10 +126,63 @@ def _vessel(home: Home) -> Iterator[Unknown]:
         )
 
 
+def _zone(home: Home) -> Iterator[Unknown]:
+    """What lies around a unit whose refrigerant burns."""
+    siting, why = home.siting, "The refrigerant burns and is heavier than air."
+    if not home.plant.heat_pump.refrigerant_burns:
+        return
+    drain = siting.drain
+    asked: list[tuple[object, str, str]] = [
+        (siting.protective_zone, "protective_zone",
+         "How wide is the zone the unit's instructions keep free of openings and sparks?"),
+        (siting.openings, "openings",
+         "Which doors, windows, air bricks, light wells, sockets, switches and lights lie near "
+         "the unit, and how far away?"),
+        (drain, "drain", "Where do condensate and meltwater go?"),
+    ]  # fmt: skip
+    if drain is not None and drain.kind == "gully":
+        asked += [
+            (drain.distance, "drain.distance", "How far is the drain's opening from the unit?"),
+            (drain.has_trap, "drain.has_trap", "Does water in a trap close the drain?"),
+        ]
+    for answer, place, question in asked:
+        if answer is None:
+            yield Unknown(f"siting.{place}", question, why)
+
+
+def _supply(home: Home) -> Iterator[Unknown]:
+    electrical = home.electrical
+    for answer, place, question in (
+        (electrical.main_fuse, "main_fuse",
+         "What is the supply fuse rated at? It is read; nobody opens the cut-out."),
+        (electrical.maximum_demand, "maximum_demand",
+         "What maximum demand did a competent electrician assess, heat pump and heaters included?"),
+    ):  # fmt: skip
+        if answer is None:
+            why = "Above 60 A (13.8 kVA) the network operator is asked before the connection."
+            yield Unknown(f"electrical.{place}", question, why)
+
+
+def _growing_drinking_water(home: Home) -> Iterator[Unknown]:
+    cylinder = home.plant.cylinder
+    if cylinder is None or not cylinder.is_unvented or cylinder.has_internal_expansion is not None:
+        return
+    if not any(vessel.circuit == "drinking_water" for vessel in home.plant.expansion_vessels):
+        yield Unknown(
+            "plant.cylinder.has_internal_expansion",
+            "What takes up the cylinder's growing water: a vessel, or an air space inside?",
+            "Without either its pressure has no room. Work for a person qualified for unvented "
+            "hot water.",
+        )
+
+
 _QUESTIONS: tuple[Callable[[Home], Iterator[Unknown]], ...] = (
     _climate,
     _constructions,
     _ventilation,
     _emitters,
     _vessel,
+    _zone,
+    _supply,
+    _growing_drinking_water,
 )

@@ -7,6 +7,7 @@ import pytest
 
 from hearthbook.design.heating_season import HeatingSeason, heating_season
 from hearthbook.documents.figures import Basis
+from hearthbook.physics import climate, degree_days
 from tests.design.small_home import figure, panel, small_home
 
 BASE = figure("base", 15.5, "°C")
@@ -37,9 +38,21 @@ def test_recorded_monthly_means_are_taken_as_they_are() -> None:
     assert 2240 < _degree_days(season) < 2450
 
 
-def test_a_usual_year_is_moved_to_the_recorded_degree_days() -> None:
-    assert _degree_days(_season(degree_days=2600.0)) == pytest.approx(2600, abs=1)
-    assert _degree_days(_season(degree_days=1900.0)) == pytest.approx(1900, abs=1)
+@pytest.mark.parametrize("recorded", [1900.0, 2600.0])
+def test_a_usual_year_is_moved_to_the_recorded_degree_days(recorded: float) -> None:
+    season = _season(degree_days=recorded)
+    means = [mean.value for mean in season.monthly_means]
+    year = climate.bin_hours(np.array(means), season.spread.value)
+    counted = climate.degree_days(year.temperatures, year.hours, 15.5)
+    assert counted == pytest.approx(recorded, abs=1)
+    # Hitchin's formula month by month, an outside check: 2.5 over the spread is its constant
+    monthly = [
+        degree_days.monthly_degree_days(mean, 15.5, days, 0.71)
+        for mean, days in zip(means, climate.DAYS_IN_MONTH, strict=True)
+    ]
+    assert sum(monthly) == pytest.approx(recorded, rel=0.03)
+    # by days' means a little is lost in the mild months, where nights alone are cold
+    assert 0.95 * recorded < _degree_days(season) < recorded
 
 
 def test_a_usual_year_is_moved_to_the_recorded_annual_mean() -> None:
@@ -62,3 +75,19 @@ def test_a_colder_place_needs_more_hours_and_more_of_its_heat_in_frost() -> None
         float(season.load_shares(15.5)[season.temperatures < 0].sum()) for season in (mild, cold)
     ]
     assert frost[1] > frost[0]
+
+
+def test_days_are_less_spread_than_hours_and_most_alike_in_summer() -> None:
+    season = _season(monthly_mean_temperatures=MEANS, hourly_spread=4.0)
+    assert season.day_spreads[0] == pytest.approx(0.90 * 4.0)
+    assert season.day_spreads[6] == pytest.approx(0.65 * 4.0)
+    assert season.day_spreads[2] == pytest.approx(0.775 * 4.0)
+    assert all(share.basis is Basis.ASSUMED for share in season.day_shares)
+
+
+def test_no_day_of_a_warm_month_is_heated_for_its_cool_nights() -> None:
+    means = (4, 4, 6, 8, 11, 14, 22, 22, 13, 10, 7, 4)
+    season = _season(monthly_mean_temperatures=means, hourly_spread=3.5)
+    july = season.monthly_hours[6]
+    # by the hours 3 % would lie below 15.5 °C; by the days' means one in 500 does
+    assert july.sum() / 744 < 0.003

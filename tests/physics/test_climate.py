@@ -91,5 +91,5 @@ def test_eleven_months_are_refused() -> None:
 
 
 def test_a_spread_of_nothing_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="spread of hourly temperatures is 0 K"):
+    with pytest.raises(OutOfRange, match="spread of outdoor temperatures about their mean is 0 K"):
         bin_hours(np.array(MILD_PLACE), 0.0)

@@ -30,6 +30,10 @@ __all__ = [
 
 _PUMP_POWER = 40.0  # W; 20 to 60 W is usual, common practice, no source
 _STANDBY = 12.0  # W; 0.2 to 0.8 kWh a day with controls and pump runs, common practice
+_BY_DAYS = (
+    "counted by the mean of each day, as the heating limit is: a cool night of a warm day, which "
+    "the mass of the home carries over, starts no heating"
+)
 _BOUNDARY = (
     "counted: unit with fan and controls, circulation pump, electric backup, hygiene runs, standby"
 )
@@ -160,9 +164,9 @@ def _heating_hours(space_heat: SpaceHeat, curve: WeatherCurve) -> KeyFigure:
     return calculated(
         "energy.heating_hours", "hours of the year in which heat is needed",
         float(space_heat.year.hours.sum()) * 3600.0, "h",
-        formula="hours below the heating limit in which losses exceed gains",
+        formula="hours of days below the heating limit on which losses exceed gains",
         inputs=(space_heat.loss.base_temperature, *space_heat.gains, curve.season.length),
-        source="derived", decimals=0,
+        source="derived", decimals=0, note=_BY_DAYS,
     )  # fmt: skip
 
 
@@ -221,10 +225,10 @@ def _space(
         "energy.heat_space", "heat for rooms in a year", heat_value, "kWh",
         formula="Σ hours · max(0, H · (T_b - T_e) - sun), below the heating limit",
         inputs=(loss.coefficient, loss.base_temperature, *space_heat.gains,
-                *curve.season.monthly_means, curve.season.spread, ranges.heat_share,
-                ranges.year_weather),
-        source="steady heat balance of the home by hours of outdoor temperature",
-        uncertainty=heat_value * heat_share,
+                *curve.season.monthly_means, curve.season.spread, *curve.season.day_shares,
+                ranges.heat_share, ranges.year_weather),
+        source="steady heat balance of the home by outdoor means of days",
+        uncertainty=heat_value * heat_share, note=_BY_DAYS,
     )  # fmt: skip
     power = calculated(
         "energy.electricity_space", "electricity for rooms in a year", power_value, "kWh",
@@ -304,4 +308,5 @@ def _per_kelvin(
         "kWh", formula="the year with T_b + 1 K and the flow it needs, less the year as it is",
         inputs=(electricity, curve.room_influence_mild, loss.coefficient, loss.base_temperature),
         source="derived", uncertainty=extra * share,
+        note="by the means of days; the heating limit stays, so no summer day is added",
     )  # fmt: skip

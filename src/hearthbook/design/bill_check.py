@@ -6,7 +6,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from hearthbook.documents.figures import Basis, KeyFigure, calculated, given
-from hearthbook.physics.degree_days import coefficient_from_fuel
+from hearthbook.physics.degree_days import (
+    coefficient_from_fuel,
+    degree_days_to_other_base,
+)
 from hearthbook.record.building import FuelBill
 from hearthbook.record.home import Home
 

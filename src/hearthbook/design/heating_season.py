@@ -1,4 +1,8 @@
-"""How many hours of the year it is how cold at this home."""
+"""How many hours of the year have a day of which mean at this home.
+
+Rooms and controllers answer to the mean of a day: walls and floors carry the warmth of noon over a
+cool night, so a night of July below the heating limit starts no heating.
+"""
 
 from __future__ import annotations
 
@@ -22,19 +26,25 @@ _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augu
 _USUAL_MEANS = (4.5, 4.8, 6.6, 9.0, 12.0, 14.9, 16.9, 16.7, 14.3, 10.9, 7.3, 4.9)
 _USUAL_SOURCE = "monthly means of a mild maritime year, from memory"
 _LIMIT_LOW, _LIMIT_HIGH = 14.0, 17.0  # °C; usual range of the heating limit, common practice
+# Spread of the days' means over that of the hours; the swing of a day makes the rest. From memory
+# of British hourly records: day and night differ little in dull winters and much in summer.
+_DAY_SHARE_WINTER, _DAY_SHARE_SUMMER = 0.90, 0.65
+_WINTER = np.array([1, 1, 0.5, 0, 0, 0, 0, 0, 0, 0.5, 1, 1])  # share of winter in each month
 _DEGREE_DAY_BASE = 15.5  # °C; what the record's degree days are counted to
 
 
 @dataclass(frozen=True)
 class HeatingSeason:
-    """The hours below the base temperature, by whole degrees outdoors.
+    """The hours of days whose mean lies below the base temperature, by whole degrees of that mean.
 
     Attributes:
         temperatures: middle of each bin in °C, the coldest first.
         hours: hours of the year in each.
-        length: all hours below the base temperature.
+        length: all hours of days below the base temperature.
         monthly_means: of the place, January first.
         spread: of hourly temperatures about each.
+        day_shares: spread of the days' means over that, in winter and in summer.
+        day_spreads: of the days' means about each month's, January first, K.
         monthly_hours: hours of each month in each bin, January first; they sum to `hours`.
         sun: warmth from the sun through the windows.
         limit: outdoor temperature above which heating rests.
@@ -45,6 +55,8 @@ class HeatingSeason:
     length: KeyFigure
     monthly_means: tuple[KeyFigure, ...]
     spread: KeyFigure
+    day_shares: tuple[KeyFigure, KeyFigure]
+    day_spreads: NDArray[np.float64]
     monthly_hours: NDArray[np.float64]
     sun: Sun
     limit: KeyFigure
@@ -72,18 +84,19 @@ def heating_season(home: Home, base_temperature: KeyFigure) -> HeatingSeason:
     """
     place = home.building.climate
     means = _monthly_means(place)
-    spread = _spread(place)
-    year = climate.monthly_bin_hours(np.array([mean.value for mean in means]), spread.value)
+    spread, shares = _spread(place), _day_shares()
+    day_spreads = spread.value * (_WINTER * shares[0].value + (1.0 - _WINTER) * shares[1].value)
+    year = climate.monthly_bin_hours(np.array([mean.value for mean in means]), day_spreads)
     hours = year.hours.sum(axis=0)
     below = year.temperatures < base_temperature.value
     length = calculated(
         "season.length",
-        "hours of the year cold enough for heating",
+        "hours of days cold enough for heating",
         float(hours[below].sum()) * 3600,
         "h",
         formula="Σ hours of the bins below the base temperature",
-        inputs=(base_temperature, spread, *means),
-        source="normal distribution of hourly temperatures about each month's mean",
+        inputs=(base_temperature, spread, *shares, *means),
+        source="normal distribution of the days' means about each month's mean",
         decimals=0,
     )
     return HeatingSeason(
@@ -92,6 +105,8 @@ def heating_season(home: Home, base_temperature: KeyFigure) -> HeatingSeason:
         length=length,
         monthly_means=means,
         spread=spread,
+        day_shares=shares,
+        day_spreads=day_spreads,
         monthly_hours=year.hours[:, below],
         sun=sun_through_windows(home),
         limit=heating_limit(home, base_temperature),
@@ -125,6 +140,17 @@ def _spread(place: Climate) -> KeyFigure:
         return given(name, label, place.hourly_spread, "K", place="building.climate.hourly_spread")
     return assumed(name, label, climate.USUAL_SPREAD, "K", source="Hitchin 1983, from memory",
                    note="not answered: building.climate.hourly_spread")  # fmt: skip
+
+
+def _day_shares() -> tuple[KeyFigure, KeyFigure]:
+    what = "spread of the days' means over that of the hours"
+    source = "from memory of British hourly records"
+    return (
+        assumed("season.day_share_winter", f"{what}, November to February", _DAY_SHARE_WINTER,
+                "%", source=source),
+        assumed("season.day_share_summer", f"{what}, April to September", _DAY_SHARE_SUMMER, "%",
+                source=source, note="halfway between in March and October"),
+    )  # fmt: skip
 
 
 def _monthly_means(place: Climate) -> tuple[KeyFigure, ...]:

@@ -25,7 +25,7 @@ class HeatingYear:
         heat: in each month, J.
         electricity: of the unit and of the backup in each month, J.
         backup: heat the unit cannot give, in the year, J.
-        hours: in each month in which heat is needed.
+        hours: in each month on whose days heat is needed.
         running_hours: in which the unit runs, in the year; less than the former where it cycles.
         steady_hours: in which it runs without stopping, in the year.
         mean_outdoor: mean outdoor temperature of the year's heat, °C.
@@ -45,11 +45,11 @@ class YearsNeed:
     """What decides how much heat the rooms take in a year.
 
     Attributes:
-        season: the hours of the place.
+        season: the days of the place by their means.
         coefficient: heat lost for each kelvin, W/K.
         base_temperature: outdoor temperature above which no heat is needed without sun, °C.
         sun: mean warmth from the sun in each month, W.
-        heating_limit: outdoor temperature above which heating rests, °C.
+        heating_limit: outdoor mean of a day above which heating rests, °C.
     """
 
     season: HeatingSeason
@@ -60,9 +60,9 @@ class YearsNeed:
 
 
 def heating_year(need: YearsNeed, flow_temperature_at: _Curve, unit: UnitMap) -> HeatingYear:
-    """The year of a home on a curve."""
+    """The year of a home on a curve, by the means of its days."""
     means = np.array([figure.value for figure in need.season.monthly_means])
-    year = monthly_bin_hours(means, need.season.spread.value)
+    year = monthly_bin_hours(means, need.season.day_spreads)
     is_cold = year.temperatures < min(need.base_temperature, need.heating_limit)
     outdoor, hours = year.temperatures[is_cold], year.hours[:, is_cold]
     base = need.base_temperature - need.sun[:, np.newaxis] / need.coefficient

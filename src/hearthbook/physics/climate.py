@@ -177,7 +177,8 @@ def monthly_bin_hours(monthly_means: Celsius, spread: Kelvin = USUAL_SPREAD) -> 
 
     Args:
         monthly_means: twelve monthly mean outdoor temperatures, January first.
-        spread: standard deviation of hourly temperatures about the month's mean; 1 to 12 K.
+        spread: standard deviation of hourly temperatures, or of days' means, about the month's
+            mean; 0.5 to 12 K, one or twelve.
 
     Shapes:
         Hours have twelve rows, one column for each bin.
@@ -199,11 +200,12 @@ def monthly_bin_hours(monthly_means: Celsius, spread: Kelvin = USUAL_SPREAD) -> 
     means = np.asarray(monthly_means, dtype=float)
     check_between("number of monthly means", float(means.size), 12, 12, "")
     check_between("monthly mean temperature", means, -50.0, 50.0, "°C")
-    check_between("spread of hourly temperatures", spread, 1.0, 12.0, "K")
-    reach = _REACH * float(spread)
+    spreads = np.broadcast_to(np.asarray(spread, dtype=float), means.shape)
+    check_between("spread of outdoor temperatures about their mean", spreads, 0.5, 12.0, "K")
+    reach = _REACH * float(spreads.max())
     first, last = math.floor(means.min() - reach), math.ceil(means.max() + reach)
     temperatures = np.arange(first, last + 1, dtype=float)
-    edges = (temperatures[:-1] + 0.5 - means[:, np.newaxis]) / spread
+    edges = (temperatures[:-1] + 0.5 - means[:, np.newaxis]) / spreads[:, np.newaxis]
     below = np.column_stack([np.zeros(12), _share_below(edges), np.ones(12)])
     return MonthlyBinHours(
         temperatures, np.diff(below, axis=1) * DAYS_IN_MONTH[:, np.newaxis] * 24.0

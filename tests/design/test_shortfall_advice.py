@@ -8,8 +8,9 @@ import pytest
 
 from hearthbook.commissioning.judgements import judge_home
 from hearthbook.commissioning.verdicts import Verdict
-from hearthbook.design.checks import Shortfall, shortfalls
+from hearthbook.design.checks import shortfalls
 from hearthbook.design.results import Design, design_home
+from hearthbook.design.shortfall import Shortfall
 from hearthbook.record.home import Home
 from hearthbook.survey.unknowns import unknowns
 

@@ -11,8 +11,8 @@ from hearthbook.commissioning.judging import (
     judged_without_target,
 )
 from hearthbook.commissioning.verdicts import Band, Judgement
-from hearthbook.design.checks import rooms_short_at_design
 from hearthbook.design.results import Design
+from hearthbook.design.room_checks import rooms_short_at_design
 from hearthbook.documents.figures import KeyFigure, given
 from hearthbook.record.emitters import EmitterValve
 from hearthbook.record.home import Home

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hearthbook.design.checks import Shortfall, shortfalls
+from hearthbook.design.checks import shortfalls
 from hearthbook.design.results import Design
+from hearthbook.design.shortfall import Shortfall
 from hearthbook.documents.blocks import (
     Block,
     Bullets,

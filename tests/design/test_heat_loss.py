@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -9,6 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hearthbook.design.heat_loss import BillVerdict, heat_loss, outdoor_temperature
+from hearthbook.design.heating_season import monthly_means
+from hearthbook.design.sun import sun_through_windows
 from hearthbook.documents.figures import Basis, KeyFigure, figures_in, with_inputs
 from hearthbook.errors import Conflict, Incomplete, NotFound, OutOfRange
 from tests.design.buildings import EVERYTHING_GIVEN, home_with, one_room
@@ -286,13 +289,46 @@ def test_one_name_never_stands_for_two_numbers() -> None:
     ],
 )
 def test_the_fuel_bill_is_judged_within_a_fifth(share: float, verdict: BillVerdict) -> None:
-    computed = heat_loss(home_with([one_room()])).coefficient.value
-    kilowatt_hours = share * computed * 24 * 2000 / 1000 / (0.8 * 0.9)
+    # the home's own base: gains and the sun off the indoor temperature; its degree days by
+    # Hitchin's monthly formula, month by month, against those to 15.5 °C of the same months
+    home = home_with([one_room()])
+    loss = heat_loss(home)
+    computed = loss.coefficient.value
+    sun = sun_through_windows(home).heating_season.value
+    own = min(max(loss.base_temperature.value - sun / computed, 8.0), 20.0)
+    means = [mean.value for mean in monthly_means(home.building.climate)]
+    usual, there = (_degree_days(means, base) for base in (15.5, own))
+    kilowatt_hours = share * computed * 24 * 2000 * there / usual / 1000 / (0.8 * 0.9)
     bill = {"fuel": "gas", "energy": kilowatt_hours, "efficiency": 0.8, "heating_share": 0.9}
     check = heat_loss(home_with([one_room()], fuel_bill={**bill, "degree_days": 2000})).bill_check
     assert check is not None
-    assert check.ratio.value == pytest.approx(share)
+    assert check.ratio.value == pytest.approx(share, rel=1e-3)
     assert check.verdict is verdict
+
+
+def _degree_days(means: list[float], base: float) -> float:
+    days = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+    return sum(
+        day * (base - mean) / (1 - math.exp(-0.71 * (base - mean)))
+        for day, mean in zip(days, means, strict=True)
+    )
+
+
+def test_a_tight_home_is_held_against_fewer_degree_days() -> None:
+    bill = {"fuel": "gas", "energy": 100.0, "efficiency": 0.8, "heating_share": 0.9}
+    bill = {**bill, "degree_days": 2000}
+    counted = []
+    for u_value in (0.15, 1.5):
+        walls = _changed("wall", u_value=u_value)
+        home = home_with([one_room()], fuel_bill=bill, constructions=walls, internal_gains=60.0)
+        check = heat_loss(home).bill_check
+        assert check is not None
+        counted.append(
+            {f.name: f.value for f in check.coefficient.working.inputs}[
+                "heat_loss.bill_check.degree_days"
+            ]
+        )
+    assert counted[0] < counted[1]
 
 
 def test_rooms_kept_cooler_are_said_to_make_the_bill_lower() -> None:

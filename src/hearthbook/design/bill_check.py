@@ -5,16 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+import numpy as np
+
+from hearthbook.design.heating_season import monthly_means
+from hearthbook.design.sun import sun_through_windows
 from hearthbook.documents.figures import Basis, KeyFigure, calculated, given
-from hearthbook.physics.degree_days import (
-    coefficient_from_fuel,
-    degree_days_to_other_base,
-)
+from hearthbook.physics.climate import DAYS_IN_MONTH
+from hearthbook.physics.degree_days import coefficient_from_fuel, monthly_degree_days
 from hearthbook.record.building import FuelBill
 from hearthbook.record.home import Home
 
 __all__ = ["BillCheck", "BillVerdict", "bill_check", "measured_ratio"]
 
+_COUNTED_BASE = 15.5  # °C; what the degree days of the record are counted to
+_LOWEST_BASE, _HIGHEST_BASE = 8.0, 20.0  # °C; what homes have, common practice, no source
 _BAND = 0.20  # common practice, no source: bill and calculation agree within 20 %
 
 
@@ -60,20 +64,21 @@ class BillCheck:
 
 
 def bill_check(
-    home: Home, computed: KeyFigure, indoor: KeyFigure, outdoor: KeyFigure
+    home: Home, computed: KeyFigure, temperatures: tuple[KeyFigure, KeyFigure], base: KeyFigure
 ) -> BillCheck | None:
     """The check against the fuel bill; None where the record holds none.
 
     Args:
         home: whose bill it is.
         computed: heat for each kelvin by the calculation.
-        indoor: mean temperature of the rooms.
-        outdoor: design temperature outside.
+        temperatures: mean of the rooms, and design temperature outside.
+        base: outdoor temperature above which gains, the sun not counted, keep it warm.
     """
     bill = home.building.fuel_bill
     if bill is None:
         return None
-    coefficient = _coefficient(bill)
+    indoor, outdoor = temperatures
+    coefficient = _coefficient(bill, _degree_days(home, bill, _own_base(home, computed, base)))
     design_loss = calculated(
         "heat_loss.bill_check.design_loss",
         "loss at design by the fuel bill",
@@ -103,18 +108,55 @@ def _verdict(ratio: float) -> BillVerdict:
     return BillVerdict.BILL_HIGHER if ratio > 1 + _BAND else BillVerdict.WITHIN
 
 
-def _coefficient(bill: FuelBill) -> KeyFigure:
+def _own_base(home: Home, computed: KeyFigure, base: KeyFigure) -> KeyFigure:
+    """Where the old heating stopped: a bill holds the sun's help too."""
+    sun = sun_through_windows(home).heating_season
+    value = base.value - sun.value / computed.value
+    return calculated(
+        "heat_loss.bill_check.base",
+        "outdoor temperature above which this home needed no heat, sun counted",
+        min(max(value, _LOWEST_BASE), _HIGHEST_BASE),
+        "°C",
+        formula="base temperature − sun / H, within 8 to 20 °C",
+        inputs=(base, sun, computed),
+        source="balance of gains and losses; derived",
+    )
+
+
+def _degree_days(home: Home, bill: FuelBill, base: KeyFigure) -> KeyFigure:
+    """The year's degree days, counted to this home's own base."""
+    place = "building.fuel_bill.degree_days"
+    label = "degree days of that year to 15.5 °C"
+    counted = given(place, label, bill.degree_days, "K·d", place=place)
+    means = monthly_means(home.building.climate)
+    usual, own = (
+        float(
+            np.sum(monthly_degree_days(np.array([one.value for one in means]), to, DAYS_IN_MONTH))
+        )
+        for to in (_COUNTED_BASE, base.value)
+    )
+    return calculated(
+        "heat_loss.bill_check.degree_days",
+        "degree days of that year to this home's own base",
+        counted.value * own / usual,
+        "K·d",
+        formula="degree days · usual year to the own base / usual year to 15.5 °C",
+        inputs=(counted, base, *means),
+        source="Hitchin 1983, monthly degree days from the month's mean, from memory",
+    )
+
+
+def _coefficient(bill: FuelBill, degree_days: KeyFigure) -> KeyFigure:
     inputs = tuple(
         given(f"building.fuel_bill.{part}", label, value, unit, place=f"building.fuel_bill.{part}")
         for part, label, value, unit in (
             ("energy", f"{bill.fuel} in the year", bill.energy, "kWh"),
             ("efficiency", "efficiency of the old heating", bill.efficiency, "%"),
             ("heating_share", "share that heated rooms", bill.heating_share, "%"),
-            ("degree_days", "degree days of that year to 15.5 °C", bill.degree_days, "K·d"),
         )
     )
     value = coefficient_from_fuel(
-        bill.energy, bill.efficiency, bill.heating_share, bill.degree_days
+        bill.energy, bill.efficiency, bill.heating_share, degree_days.value
     )
     return calculated(
         "heat_loss.bill_check.coefficient",
@@ -122,7 +164,7 @@ def _coefficient(bill: FuelBill) -> KeyFigure:
         float(value),
         "W/K",
         formula="E · η · share / (24 h · degree days)",
-        inputs=inputs,
+        inputs=(*inputs, degree_days),
         source="energy-signature practice; derived",
     )
 

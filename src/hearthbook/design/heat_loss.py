@@ -136,6 +136,7 @@ def heat_loss(home: Home) -> HeatLoss:
     transmission = _dwelling_transmission(rooms)
     total = _total(transmission, ventilation, rooms)
     coefficient = _coefficient(transmission, ventilation, (indoor, conditions.outdoor))
+    base = _base_temperature(home, indoor, coefficient, area)
     return HeatLoss(
         outdoor_temperature=conditions.outdoor,
         annual_mean_temperature=conditions.annual_mean,
@@ -144,13 +145,13 @@ def heat_loss(home: Home) -> HeatLoss:
         ventilation=ventilation,
         total=total,
         coefficient=coefficient,
-        base_temperature=_base_temperature(home, indoor, coefficient, area),
+        base_temperature=base,
         indoor_temperature=indoor,
         floor_area=area,
         volume=volume,
         specific_loss=_specific_loss(total, area),
         by_element=(*_by_element(rooms), ("ventilation", ventilation)),
-        bill_check=bill_check(home, coefficient, indoor, conditions.outdoor),
+        bill_check=bill_check(home, coefficient, (indoor, conditions.outdoor), base),
         measured_ratio=measured_ratio(home, coefficient),
     )
 

@@ -17,7 +17,13 @@ from hearthbook.physics import climate
 from hearthbook.record.building import Climate
 from hearthbook.record.home import Home
 
-__all__ = ["HeatingSeason", "advised_heating_limit", "heating_limit", "heating_season"]
+__all__ = [
+    "HeatingSeason",
+    "advised_heating_limit",
+    "heating_limit",
+    "heating_season",
+    "monthly_means",
+]
 
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August",
            "September", "October", "November", "December")  # fmt: skip
@@ -83,7 +89,7 @@ def heating_season(home: Home, base_temperature: KeyFigure) -> HeatingSeason:
     the recorded degree days or annual mean.
     """
     place = home.building.climate
-    means = _monthly_means(place)
+    means = monthly_means(place)
     spread, shares = _spread(place), _day_shares()
     day_spreads = spread.value * (_WINTER * shares[0].value + (1.0 - _WINTER) * shares[1].value)
     year = climate.monthly_bin_hours(np.array([mean.value for mean in means]), day_spreads)
@@ -153,7 +159,8 @@ def _day_shares() -> tuple[KeyFigure, KeyFigure]:
     )  # fmt: skip
 
 
-def _monthly_means(place: Climate) -> tuple[KeyFigure, ...]:
+def monthly_means(place: Climate) -> tuple[KeyFigure, ...]:
+    """Mean outdoor temperature of each month, January first: as recorded, or a usual year's."""
     recorded = place.monthly_mean_temperatures
     if recorded is not None:
         return tuple(

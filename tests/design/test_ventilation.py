@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from hearthbook.design.heat_loss import HeatLoss, heat_loss
 from hearthbook.design.ventilation import room_air
-from hearthbook.documents.figures import Basis
+from hearthbook.documents.figures import Basis, book_of
 from tests.design.buildings import home_with, one_room
 
 K = 24.0  # between 21 °C inside and −3 °C outside
@@ -73,6 +73,18 @@ def test_heat_recovery_gives_its_share_back() -> None:
     balanced: dict[str, Any] = {"system": "balanced_heat_recovery", "supply_air_changes": 0.5}
     loss = _loss(**balanced, heat_recovery=0.8, air_changes_at_50_pascals=2.0, sheltering=0.05)
     assert _changes(loss) == pytest.approx((0.2 + 0.5 * 0.2, 0.1 + 0.5 * 0.2))
+
+
+def test_leakage_within_a_given_rate_gives_nothing_back() -> None:
+    balanced: dict[str, Any] = {"system": "balanced_heat_recovery", "supply_air_changes": None}
+    loss = _loss([one_room(air_changes=None)], **balanced, heat_recovery=0.8, air_changes=0.4)
+    known = _loss([one_room(air_changes=None)], **{**balanced, "supply_air_changes": 0.24},
+                  heat_recovery=0.8, air_changes=0.4)  # fmt: skip
+    # by hand: six tenths of 0.4 pass the system, so 0.4 − 0.24 · 0.8 cost heat
+    assert loss.ventilation.value == pytest.approx(known.ventilation.value)
+    book = book_of(loss)
+    assert book["heat_loss.air_changes"].value == pytest.approx(0.4 - 0.24 * 0.8)
+    assert "supply_air_changes" in book["assumptions.system_share"].working.note
 
 
 def test_heat_recovery_acts_on_given_rates_up_to_what_the_system_moves() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hearthbook.documents.figures import Basis, KeyFigure, Working, calculated, given
+from hearthbook.documents.figures import Basis, KeyFigure, Working, assumed, calculated, given
 from hearthbook.physics import heat_loss as physics
 from hearthbook.record.building import Room, VentilationSystem
 from hearthbook.record.home import Home
@@ -13,6 +13,7 @@ from hearthbook.survey import air, answers
 __all__ = ["AirChange", "dwelling_air", "dwelling_volume", "room_air", "ventilation_figures"]
 
 _STANDARD = "EN 12831-1:2017"
+_SYSTEM_SHARE = 0.6  # of air changes given as one number; 0.3 of 0.5 an hour is usual
 _EXTRACT_SOURCE = (
     "British standard assessment procedure for dwellings, extract ventilation; from memory"
 )
@@ -38,7 +39,8 @@ def room_air(home: Home, room: Room) -> AirChange:
     name = f"heat_loss.rooms.{room.id}.air_changes"
     rate = air.given_air_changes(home, room)
     if rate is not None:
-        return AirChange(rate, None, _after_recovery(home, name, room.name, rate))
+        moved = _moved_of_given(home, name, room.name, rate)
+        return AirChange(rate, None, _after_recovery(home, name, room.name, rate, moved))
     rate = _usual_room_rate(home, room, name)
     if not room.has_open_flue:
         return AirChange(rate, None, _after_recovery(home, name, room.name, rate))
@@ -124,10 +126,35 @@ def _with_system(home: Home, name: str, whose: str, leakage: KeyFigure) -> KeyFi
     )
 
 
-def _after_recovery(home: Home, name: str, whose: str, rate: KeyFigure) -> KeyFigure:
+def _moved_of_given(home: Home, name: str, whose: str, rate: KeyFigure) -> KeyFigure:
+    """What the system moves of air changes given as one number: the rest leaks past it."""
+    if home.building.ventilation.supply_air_changes is not None:
+        return air.supply_air_changes(home)
+    share = assumed(
+        "assumptions.system_share",
+        "share of the air changes that passes the ventilation system",
+        _SYSTEM_SHARE,
+        "%",
+        source="common practice, no source",
+        note="not answered: building.ventilation.supply_air_changes; leakage gives nothing back",
+    )
+    return calculated(
+        f"{name}.system",
+        f"air changes of the {whose} that pass the system",
+        share.value * rate.value,
+        "1/h",
+        formula="share · air changes",
+        inputs=(share, rate),
+        source="common practice, no source",
+    )
+
+
+def _after_recovery(
+    home: Home, name: str, whose: str, rate: KeyFigure, moved: KeyFigure | None = None
+) -> KeyFigure:
     if home.building.ventilation.system is not VentilationSystem.BALANCED_HEAT_RECOVERY:
         return rate
-    supply, recovery = air.supply_air_changes(home), air.heat_recovery(home)
+    supply, recovery = moved or air.supply_air_changes(home), air.heat_recovery(home)
     return calculated(
         name,
         f"air changes of the {whose} that cost heat",
@@ -170,7 +197,8 @@ def dwelling_air(
         basis = answers.basis_of_property(ventilation.evidence)
         label = "air changes of the dwelling"
         rate = given(place, label, ventilation.air_changes, "1/h", place=place, basis=basis)
-        return AirChange(rate, None, _after_recovery(home, name, "dwelling", rate))
+        moved = _moved_of_given(home, name, "dwelling", rate)
+        return AirChange(rate, None, _after_recovery(home, name, "dwelling", rate, moved))
     rate = _dwelling_rate(home, rooms, volume, area)
     flue = _dwelling_flue(home, rooms, volume)
     if flue is not None:

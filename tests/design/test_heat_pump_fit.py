@@ -10,7 +10,9 @@ import pytest
 from hearthbook.design.heat_pump_fit import CapacityFit, SteadyFit
 from hearthbook.design.hot_water import hot_water
 from hearthbook.documents.figures import assumptions_in
+from hearthbook.physics import heat_pump
 from hearthbook.record.home import Home
+from hearthbook.record.plant import FreezeProtection
 from tests.design.plant_of_a_home import PlantOfAHome, changed, plant_of, unfounded
 
 DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
@@ -203,6 +205,31 @@ def test_points_without_defrost_are_lowered_near_freezing(plant: PlantOfAHome) -
     assert float(fit.unit.most(2.0, 45.0)) == pytest.approx(0.9 * 6000.0)
     assert float(fit.unit.most(7.0, 45.0)) == pytest.approx(6800.0)
     assert "heat_pump.defrost_allowance" in {figure.name for figure in assumptions_in(fit)}
+
+
+def test_glycol_takes_a_little_off_output_and_efficiency(plant: PlantOfAHome) -> None:
+    # 2 to 5 %: common practice, no source
+    home = changed(plant.home, "plant", freeze_protection=FreezeProtection(kind="glycol"))
+    mixed, plain = plant_of(home).fit, plant.fit
+    for at in ((-7.0, 45.0), (7.0, 35.0)):
+        assert 0.95 <= float(mixed.unit.most(*at) / plain.unit.most(*at)) <= 0.98
+        ratio = mixed.unit.efficiency_at_most(*at) / plain.unit.efficiency_at_most(*at)
+        assert 0.95 <= float(ratio) <= 0.98
+    assert "heat_pump.glycol_loss" in {figure.name for figure in assumptions_in(mixed)}
+
+
+def test_beyond_the_tested_points_half_of_carnots_gain_is_believed(plant: PlantOfAHome) -> None:
+    points = [p for p in plant.home.plant.heat_pump.points if p.load == "maximum"]
+    coolest = min(point.flow_temperature for point in points)
+    mildest = max(point.outdoor_temperature for point in points)
+    edge = float(plant.fit.unit.efficiency_at_most(mildest, coolest))
+    carnot = [heat_pump.working_efficiency(mildest, at) for at in (coolest, coolest - 8.0)]
+    beyond = float(plant.fit.unit.efficiency_at_most(mildest, coolest - 8.0))
+    assert beyond / edge - 1.0 == pytest.approx((carnot[1] / carnot[0] - 1.0) / 2)
+    days = {day.outdoor.value: day for day in plant.fit.by_outdoor}
+    assert "extrapolated" in max(days.items())[1].efficiency.working.note
+    assert "extrapolated" not in days[-3.0].efficiency.working.note
+    assert "empty home" in days[-3.0].heat.working.note
 
 
 def test_it_gives_nothing_in_air_colder_than_it_runs_in(plant: PlantOfAHome) -> None:

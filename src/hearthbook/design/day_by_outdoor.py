@@ -20,6 +20,14 @@ __all__ = ["OutdoorDay", "days_by_outdoor"]
 _OUTDOORS = (-15.0, -10.0, -7.0, -5.0, -3.0, 0.0, 3.0, 5.0, 7.0, 10.0, 12.0, 15.0)
 _ALWAYS_FROM = -3.0  # °C; what every household asks about
 _DRY, _DAMP = 0.75, 0.95  # relative humidity of a dry and a damp winter's day; from memory
+_GAINS_NOTE = (
+    "gains of people and appliances are taken off; the curve takes none off at design, so that it "
+    "copes with a dull day in an empty home"
+)
+_BEYOND_NOTE = (
+    "extrapolated: the air is milder or the flow cooler than any tested point, and only half of "
+    "the gain Carnot promises there is believed"
+)
 _YEAR = 365.0 * 86_400.0  # s
 
 
@@ -90,21 +98,28 @@ class _Row:
             "the true curve",
             (outdoor, self.curve.design_flow, self.curve.exponent),
         )
-        heat = self._figure(
-            "heat",
-            "heat for the rooms",
-            self.loss.coefficient.value * (self.loss.base_temperature.value - self.at),
-            "kW",
-            "H · (T_b - T_e)",
-            (self.loss.coefficient, self.loss.base_temperature, outdoor),
+        heat = self._noted(
+            _GAINS_NOTE,
+            self._figure(
+                "heat",
+                "heat for the rooms",
+                self.loss.coefficient.value * (self.loss.base_temperature.value - self.at),
+                "kW",
+                "H · (T_b - T_e)",
+                (self.loss.coefficient, self.loss.base_temperature, outdoor),
+            ),
         )
-        efficiency = self._figure(
-            "efficiency",
-            "efficiency for the rooms",
-            float(self.unit.efficiency(self._own(heat, flow), self.at, flow.value)),
-            "",
-            "share of Carnot between tested points, part load and cycling counted",
-            (heat, flow, outdoor, *self.unit.figures),
+        beyond = self.unit.is_beyond_points(self.at, flow.value)
+        efficiency = self._noted(
+            _BEYOND_NOTE if beyond else "",
+            self._figure(
+                "efficiency",
+                "efficiency for the rooms",
+                float(self.unit.efficiency(self._own(heat, flow), self.at, flow.value)),
+                "",
+                "share of Carnot between tested points, part load and cycling counted",
+                (heat, flow, outdoor, *self.unit.figures),
+            ),
         )
         electricity, low, high = self._electricity(heat, flow, efficiency)
         defrosts = self._defrosts(heat, flow, efficiency)
@@ -143,6 +158,9 @@ class _Row:
             inputs=inputs,
             source="derived",
         )
+
+    def _noted(self, note: str, figure: KeyFigure) -> KeyFigure:
+        return replace(figure, working=replace(figure.working, note=note))
 
     def _own(self, heat: KeyFigure, flow: KeyFigure) -> float:
         return float(np.minimum(heat.value, self.unit.most(self.at, flow.value)))

@@ -110,7 +110,7 @@ class HeatPumpFit:
 
 def heat_pump_fit(home: Home, loss: HeatLoss, curve: WeatherCurve) -> HeatPumpFit:
     """The fit of the recorded heat pump to the home on its true curve."""
-    unit = unit_map(home.plant.heat_pump)
+    unit = unit_map(home.plant)
     demand = hot_water_demand(home)
     need = _need(loss, curve)
     year = heating_year(need, curve.flow_temperature_at, unit)

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from hearthbook.documents.figures import KeyFigure, assumed, given
 from hearthbook.physics import heat_pump as physics
-from hearthbook.record.plant import HeatPump, PerformancePoint
+from hearthbook.record.plant import HeatPump, PerformancePoint, Plant
 from hearthbook.units import Celsius, Watts
 
 __all__ = ["UnitMap", "unit_map"]
@@ -18,6 +18,8 @@ __all__ = ["UnitMap", "unit_map"]
 _LEAST_SHARE = 0.35  # of the most; 30 to 40 % is usual, common practice, no source
 _LEAST_LOAD = 0.02  # of the least output; keeps a bin of next to no load out of the sum of losses
 _DEFROST_ALLOWANCE = 0.10  # 5 to 15 % between -3 and 4 °C, common practice, no source
+_BEYOND_SHARE = 0.5  # of Carnot's gain beyond the tested points; common practice, no source
+_GLYCOL_LOSS = 0.03  # of output and efficiency; 2 to 5 %, common practice, no source
 _DEFROST_FROM, _DEFROST_TO = -5.0, 5.0  # °C; where points without defrost are lowered
 
 
@@ -35,8 +37,28 @@ class _Points:
         return np.asarray(found, dtype=float)
 
     def efficiency_at(self, outdoor: Celsius, flow: Celsius) -> NDArray[np.float64]:
-        found = physics.efficiency(outdoor, flow, self.outdoor, self.flow, self.efficiency)
-        return np.asarray(found, dtype=float)
+        """Between points as physics has it; beyond them half of what Carnot promises is believed.
+
+        In milder air or cooler water than was tested the lift shrinks and Carnot's efficiency
+        soars, yet fan, pump and controls go on and a compressor has a least pressure ratio.
+        """
+        mildest, coolest = self.edges
+        found, held = (
+            np.asarray(
+                physics.efficiency(air, water, self.outdoor, self.flow, self.efficiency),
+                dtype=float,
+            )
+            for air, water in (
+                (outdoor, flow),
+                (np.minimum(outdoor, mildest), np.maximum(flow, coolest)),
+            )
+        )
+        return np.where(found > held, held + _BEYOND_SHARE * (found - held), found)
+
+    @property
+    def edges(self) -> tuple[float, float]:
+        """The mildest air and the coolest flow that were tested."""
+        return float(self.outdoor.max()), float(self.flow.min())
 
 
 @dataclass(frozen=True)
@@ -54,6 +76,11 @@ class UnitMap:
     most_points: _Points
     least_points: _Points | None
     lowest_outdoor: float | None
+
+    def is_beyond_points(self, outdoor: float, flow: float) -> bool:
+        """Whether the air is milder or the flow cooler than any tested point."""
+        mildest, coolest = self.most_points.edges
+        return outdoor > mildest or flow < coolest
 
     def most(self, outdoor: Celsius, flow: Celsius) -> NDArray[np.float64]:
         """The most heat it gives, defrosts counted; nothing in air colder than it runs in."""
@@ -90,21 +117,40 @@ class UnitMap:
         return self.most_points.efficiency_at(outdoor, flow)
 
 
-def unit_map(unit: HeatPump) -> UnitMap:
-    """The map of a recorded heat pump."""
+def unit_map(plant: Plant) -> UnitMap:
+    """The map of a recorded heat pump, on the water or mixture it heats."""
+    unit, glycol = plant.heat_pump, _has_glycol(plant)
     least = [point for point in unit.points if point.load == "minimum"]
     most = [point for point in unit.points if point.load == "maximum"]
     most = most or [point for point in unit.points if point.load != "minimum"] or least
+    left = 1.0 - _GLYCOL_LOSS if glycol else 1.0
     return UnitMap(
-        figures=tuple(_figures(unit, has_least=bool(least))),
-        most_points=_points(most),
-        least_points=_points(least) if least else None,
+        figures=(*_figures(unit, has_least=bool(least)), *_glycol(has_glycol=glycol)),
+        most_points=_points(most, left),
+        least_points=_points(least, left) if least else None,
         lowest_outdoor=unit.lowest_outdoor_temperature,
     )
 
 
-def _points(points: list[PerformancePoint]) -> _Points:
-    left = np.array([1.0 - _allowance(point) for point in points])
+def _has_glycol(plant: Plant) -> bool:
+    protection = plant.freeze_protection
+    return protection is not None and protection.kind == "glycol"
+
+
+def _glycol(*, has_glycol: bool) -> Iterator[KeyFigure]:
+    if has_glycol:
+        yield assumed(
+            "heat_pump.glycol_loss",
+            "taken off output and efficiency for the glycol in the water",
+            _GLYCOL_LOSS,
+            "%",
+            source="common practice, no source",
+            note="2 to 5 % is usual: the mixture carries heat worse through the exchanger",
+        )
+
+
+def _points(points: list[PerformancePoint], share: float) -> _Points:
+    left = share * np.array([1.0 - _allowance(point) for point in points])
     return _Points(
         np.array([point.outdoor_temperature for point in points]),
         np.array([point.flow_temperature for point in points]),
@@ -131,6 +177,15 @@ def _figures(unit: HeatPump, *, has_least: bool) -> Iterator[KeyFigure]:
             "",
             place=f"{place}.efficiency",
         )
+    yield assumed(
+        "heat_pump.beyond_share",
+        "share of Carnot's gain that is believed beyond the tested points",
+        _BEYOND_SHARE,
+        "%",
+        source="common practice, no source",
+        note="in milder air or cooler water than was tested: extrapolated, and held back because "
+        "fan, controls and a least pressure ratio remain",
+    )
     if not has_least:
         yield assumed(
             "heat_pump.least_share",

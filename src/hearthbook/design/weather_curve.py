@@ -150,7 +150,7 @@ def weather_curve(home: Home, loss: HeatLoss, emitters: EmitterSchedule) -> Weat
     curve = TrueCurve(*(figure.value for figure in inputs))
     season = heating_season(home, loss.base_temperature)
     minimum = _minimum(home)
-    unit = unit_map(home.plant.heat_pump)
+    unit = unit_map(home.plant)
     demand = Demand(curve, season, loss.coefficient, minimum, unit, inputs)
     points = tuple(_point(home, curve, inputs, outdoor) for outdoor in _outdoors(curve))
     return WeatherCurve(

@@ -251,9 +251,10 @@ def _water(
         return (assumed(heat_name, heat_label, 0.0, "kWh", source=none),
                 assumed(name, label, 0.0, "kWh", source=none))  # fmt: skip
     heat_value, power_value = float(parts.water_heat.sum()), float(parts.water.sum())
+    runs = () if demand.hygiene_heat is None else (demand.hygiene_heat,)
     heat = calculated(
         heat_name, heat_label, heat_value, "kWh", formula="into the cylinder + hygiene runs",
-        inputs=(demand.heat, demand.hygiene_heat, demand.spread_share),
+        inputs=(demand.heat, *runs, demand.spread_share),
         source="heat balance of the cylinder", uncertainty=demand.heat.uncertainty,
     )  # fmt: skip
     power = calculated(

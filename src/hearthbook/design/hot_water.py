@@ -7,6 +7,7 @@ from enum import StrEnum
 
 import numpy as np
 
+from hearthbook.design.coil import MOST_APPROACH, coil_approach
 from hearthbook.design.heat_pump_fit import HeatPumpFit
 from hearthbook.design.hot_water_demand import (
     HotWaterDemand,
@@ -23,8 +24,6 @@ from hearthbook.record.plant import Cylinder
 
 __all__ = ["CoilFit", "HotWater", "HygieneNeed", "hot_water"]
 
-_MOST_APPROACH = 8.0  # K; a coil that needs more is small, common practice: 8 to 10 K
-_USUAL_FLOW = 16e-3 / 60  # m³/s; where the record has no nominal flow, common practice
 _REHEAT_OUTDOOR = 7.0  # °C; a usual day outdoors for the reheat time told to the household
 _WINTER_OUTDOOR = 2.0  # °C; a winter's day for the busiest hour
 _SAFE_STORE = 60.0  # °C; HSG274 part 2: stored at 60 °C or more
@@ -74,8 +73,8 @@ class HotWater:
             where it cannot reach the set temperature alone; None where its limit is not recorded.
         standing_loss: as a power.
         standing_loss_per_year: in heat.
-        hygiene_run: heat of one run.
-        hygiene_energy_per_year: electricity of a year's runs.
+        hygiene_run: heat of one run; None where no regime is decided.
+        hygiene_energy_per_year: electricity of a year's runs; None likewise.
         hygiene_need: how the recorded regime stands.
         is_cautious_household: whether tenure or people call for a store at 60 °C by default.
         profile: largest European draw-off profile the full cylinder serves.
@@ -102,8 +101,8 @@ class HotWater:
     flow_spare: KeyFigure | None
     standing_loss: KeyFigure
     standing_loss_per_year: KeyFigure
-    hygiene_run: KeyFigure
-    hygiene_energy_per_year: KeyFigure
+    hygiene_run: KeyFigure | None
+    hygiene_energy_per_year: KeyFigure | None
     hygiene_need: HygieneNeed
     is_cautious_household: bool
     profile: physics.Profile
@@ -133,7 +132,7 @@ def hot_water(home: Home, fit: HeatPumpFit) -> HotWater | None:
     is_timed = bool(home.controls.hot_water_windows)
     supply = _stored_alone(mixed) if is_timed else _supply(mixed, winter, peak, cold)
     again = reheats(cylinder, (volume, set_to, cold, output), peak)
-    approach = _approach(home, cylinder, output)
+    approach = coil_approach(home, cylinder)
     return HotWater(
         stored_mixed_volume=mixed,
         peak=peak,
@@ -240,39 +239,6 @@ def _shower_time(mixed: KeyFigure, peak: PeakDemand) -> KeyFigure:
     )  # fmt: skip
 
 
-def _approach(home: Home, cylinder: Cylinder, output: KeyFigure) -> KeyFigure | None:
-    if cylinder.coil_area is None:
-        return None
-    area = given("plant.cylinder.coil_area", "surface of the coil", cylinder.coil_area, "m²",
-                 place="plant.cylinder.coil_area")  # fmt: skip
-    transfer = assumed("hot_water.coil_transfer", "heat the coil passes for each m² and K",
-                       float(np.mean(physics.COIL_TRANSFER)), "W/(m²·K)",
-                       source="common practice, no source: 400 to 700")  # fmt: skip
-    flow = _flow(home)
-    values = [
-        float(np.sum(physics.coil_approach(
-            output.value, physics.coil_conductance(area.value, each), flow.value)))
-        for each in (transfer.value, *physics.COIL_TRANSFER)
-    ]  # fmt: skip
-    return calculated(
-        "hot_water.coil_approach", "flow above the cylinder at the end of a reheat", values[0], "K",
-        formula="drop / (1 - exp(-U·A / (flow · 1.163 Wh/(L·K))))",
-        inputs=(output, area, transfer, flow),
-        source="UA times logarithmic mean difference, solved for the flow; derived",
-        uncertainty=max(abs(value - values[0]) for value in values[1:]),
-        note="at full output; the unit may throttle towards the end",
-    )  # fmt: skip
-
-
-def _flow(home: Home) -> KeyFigure:
-    place, label = "plant.heat_pump.nominal_flow", "flow through the coil"
-    flow = home.plant.heat_pump.nominal_flow
-    if flow is not None:
-        return given(place, label, flow, "L/min", place=place)
-    return assumed(place, label, _USUAL_FLOW, "L/min", source="common practice, no source",
-                   note=f"not answered: {place}")  # fmt: skip
-
-
 def _flow_spare(home: Home, demand: HotWaterDemand) -> KeyFigure | None:
     limit = home.plant.heat_pump.maximum_flow_temperature
     if limit is None:
@@ -289,7 +255,7 @@ def _flow_spare(home: Home, demand: HotWaterDemand) -> KeyFigure | None:
 def _coil_fit(approach: KeyFigure | None) -> CoilFit:
     if approach is None:
         return CoilFit.UNKNOWN
-    return CoilFit.SMALL if approach.value > _MOST_APPROACH + 2.0 else CoilFit.ENOUGH
+    return CoilFit.SMALL if approach.value > MOST_APPROACH else CoilFit.ENOUGH
 
 
 def _loss_per_year(demand: HotWaterDemand) -> KeyFigure:
@@ -300,11 +266,11 @@ def _loss_per_year(demand: HotWaterDemand) -> KeyFigure:
     )  # fmt: skip
 
 
-def _hygiene_run(cylinder: Cylinder, volume: KeyFigure, set_to: KeyFigure) -> KeyFigure:
+def _hygiene_run(cylinder: Cylinder, volume: KeyFigure, set_to: KeyFigure) -> KeyFigure | None:
     name, label = "hot_water.hygiene_run", "heat of one hygiene run"
     regime = cylinder.hygiene
     if regime is None:
-        return assumed(name, label, 0.0, "kWh", source="record: no hygiene runs")
+        return None
     place = "plant.cylinder.hygiene.temperature"
     to = given(place, "temperature of the hygiene run", regime.temperature, "°C", place=place)
     value = physics.hygiene_energy(volume.value, set_to.value, to.value)
@@ -315,7 +281,9 @@ def _hygiene_run(cylinder: Cylinder, volume: KeyFigure, set_to: KeyFigure) -> Ke
     )  # fmt: skip
 
 
-def _hygiene_per_year(demand: HotWaterDemand, fit: HeatPumpFit) -> KeyFigure:
+def _hygiene_per_year(demand: HotWaterDemand, fit: HeatPumpFit) -> KeyFigure | None:
+    if demand.hygiene_heat is None:
+        return None
     efficiency = 1.0
     if not demand.hygiene_by_immersion:
         efficiency = float(fit.unit.efficiency_at_most(_REHEAT_OUTDOOR, demand.hygiene_flow))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from hearthbook.design.coil import reheat_approach
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
 from hearthbook.physics import hot_water as physics
 from hearthbook.physics.climate import DAYS_IN_MONTH
@@ -23,7 +24,6 @@ __all__ = [
 
 _COLD = 10.0  # °C; cold main of the European profiles, EU 814/2013
 _LOSS_PER_VOLUME = 1.6 * 3.6e6 / 86_400  # W for 200 L; 1.0 to 2.0 kWh a day is usual, no source
-_APPROACH = 6.0  # K; flow above the cylinder at the end of a reheat, 5 to 8 K, no source
 _TAP_TEMPERATURE = 60.0  # °C; what litres a day are counted at
 _DEMAND_SHARE = 0.3  # how far households of a size differ; from memory of metered studies
 
@@ -38,7 +38,8 @@ class HotWaterDemand:
         standing_loss: heat the cylinder loses, as a power.
         heat: into the cylinder in a year, hygiene runs not counted.
         reheat_flow: flow temperature at the end of a reheat.
-        hygiene_heat: heat of a year's hygiene runs above the set temperature.
+        hygiene_heat: heat of a year's hygiene runs above the set temperature; None where no
+            regime is decided.
         hygiene_flow: flow temperature of a hygiene run made by the unit, °C.
         hygiene_by_immersion: whether an immersion heater makes the last degrees.
         by_month: heat in J without hygiene runs, January first.
@@ -51,7 +52,7 @@ class HotWaterDemand:
     standing_loss: KeyFigure
     heat: KeyFigure
     reheat_flow: KeyFigure
-    hygiene_heat: KeyFigure
+    hygiene_heat: KeyFigure | None
     hygiene_flow: float
     hygiene_by_immersion: bool
     by_month: NDArray[np.float64]
@@ -77,17 +78,19 @@ def hot_water_demand(home: Home) -> HotWaterDemand | None:
     drawn = _drawn(volume, by_month)
     heat = _into_cylinder(drawn, loss, float(standing.sum()))
     hygiene, regime = hygiene_heat(cylinder), cylinder.hygiene
+    approach = reheat_approach(home, cylinder)
+    runs = 0.0 if hygiene is None else hygiene.value
     return HotWaterDemand(
         daily_volume=volume,
         drawn=drawn,
         standing_loss=loss,
         heat=heat,
-        reheat_flow=_reheat_flow(cylinder),
+        reheat_flow=_reheat_flow(cylinder, approach),
         hygiene_heat=hygiene,
-        hygiene_flow=(regime.temperature if regime else cylinder.set_temperature) + _APPROACH,
+        hygiene_flow=(regime.temperature if regime else cylinder.set_temperature) + approach.value,
         hygiene_by_immersion=regime is not None and regime.heat_source != "heat_pump",
         by_month=by_month + standing,
-        hygiene_by_month=hygiene.value * DAYS_IN_MONTH / 365.0,
+        hygiene_by_month=runs * DAYS_IN_MONTH / 365.0,
         spread_share=spread,
     )
 
@@ -119,12 +122,12 @@ def _into_cylinder(drawn: KeyFigure, loss: KeyFigure, standing: float) -> KeyFig
     )
 
 
-def hygiene_heat(cylinder: Cylinder) -> KeyFigure:
+def hygiene_heat(cylinder: Cylinder) -> KeyFigure | None:
     """Heat of a year's hygiene runs above the temperature the cylinder has anyway."""
     name, label = "hot_water.hygiene_heat", "heat of the hygiene runs in a year"
     regime = cylinder.hygiene
     if regime is None:
-        return assumed(name, label, 0.0, "kWh", source="record: no hygiene runs")
+        return None
     stem = "plant.cylinder"
     inputs = (
         given(f"{stem}.volume", "water the cylinder stores", cylinder.volume, "L",
@@ -149,12 +152,10 @@ def hygiene_heat(cylinder: Cylinder) -> KeyFigure:
     )
 
 
-def _reheat_flow(cylinder: Cylinder) -> KeyFigure:
+def _reheat_flow(cylinder: Cylinder, approach: KeyFigure) -> KeyFigure:
     place = "plant.cylinder.set_temperature"
     set_to = given(place, "temperature the cylinder is heated to", cylinder.set_temperature, "°C",
                    place=place)  # fmt: skip
-    approach = assumed("hot_water.usual_approach", "flow above the cylinder at the end of a reheat",
-                       _APPROACH, "K", source="common practice, no source: 5 to 8 K")  # fmt: skip
     return calculated(
         "hot_water.reheat_flow",
         "flow temperature at the end of a reheat",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hearthbook.design.coil import reheat_approach
 from hearthbook.design.emitters import EmitterSchedule
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
 from hearthbook.physics import water
@@ -14,7 +15,6 @@ __all__ = ["Temperatures", "glycol_share", "growth", "temperatures"]
 _PRACTICE = "common practice, no source"
 _FILL = 10.0  # °C; cold mains water, common practice, no source
 _STANDING = 20.0  # °C; a system that has stood in a warm house, common practice, no source
-_COIL_APPROACH = 6.0  # K; heating water over the cylinder at the end of a reheat; common practice
 _GLYCOL_SHARE = 0.25  # by volume; common practice, no source
 
 
@@ -86,10 +86,7 @@ def _hot_water(home: Home) -> KeyFigure | None:
         return None
     name = "plant.cylinder.set_temperature"
     setting = given(name, "cylinder set to", cylinder.set_temperature, "°C", place=name)
-    approach = assumed(
-        "expansion.coil_approach", "heating water over the cylinder at the end of a reheat",
-        _COIL_APPROACH, "K", source=_PRACTICE,
-    )  # fmt: skip
+    approach = reheat_approach(home, cylinder)
     return calculated(
         "expansion.hot_water_temperature", "heating water at the end of a reheat",
         setting.value + approach.value, "°C", formula="T = Tset + ΔT", inputs=(setting, approach),
@@ -101,14 +98,11 @@ def _hygiene_run(home: Home) -> KeyFigure | None:
     """Heating water at the end of a hygiene run; None where an immersion heater makes it."""
     cylinder = home.plant.cylinder
     regime = None if cylinder is None else cylinder.hygiene
-    if regime is None or regime.heat_source == "immersion_heater":
+    if cylinder is None or regime is None or regime.heat_source == "immersion_heater":
         return None
     name = "plant.cylinder.hygiene.temperature"
     to = given(name, "cylinder run to", regime.temperature, "°C", place=name)
-    approach = assumed(
-        "expansion.coil_approach", "heating water over the cylinder at the end of a reheat",
-        _COIL_APPROACH, "K", source=_PRACTICE,
-    )  # fmt: skip
+    approach = reheat_approach(home, cylinder)
     hottest = to.value + approach.value
     inputs: tuple[KeyFigure, ...] = (to, approach)
     most = home.plant.heat_pump.maximum_flow_temperature

@@ -185,17 +185,22 @@ def _drained(pit: Soakaway | None) -> KeyFigure | None:
         place="siting.drain.soakaway.percolation_time",
     )
     area = _base(pit)
-    value = float(frost.infiltration(area.value, time.value)) * 86_400.0
+    value = _two_digits(float(frost.infiltration(area.value, time.value)) * 86_400.0)
     return calculated(
         "condensate.drained_per_day",
         "water that sinks away through the pit in a day",
         value,
         "L",
-        formula="base · 100 mm / time / 2",
+        formula="base · 100 mm / time / 2, to two digits",
         inputs=(area, time),
         source="percolation test; halved for silt and frost, common practice, no source",
         decimals=0,
     )
+
+
+def _two_digits(volume: float) -> float:
+    """A volume to two digits: a percolation test is no better than that."""
+    return float(f"{volume:.2g}")
 
 
 def _side(side: str, value: float) -> KeyFigure:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -214,11 +215,12 @@ def _balance_point(
     outdoor = np.arange(base - 1.0, _COLDEST, -_STEP)
     flow = np.array([curve.flow_temperature_at(float(one)) for one in outdoor])
     is_short = unit.most(outdoor, flow) < loss.coefficient.value * (base - outdoor)
-    found = float(outdoor[np.argmax(is_short)]) if is_short.any() else _COLDEST
+    # the last temperature at which it still carries the home, one step before the first it does not
+    found = float(outdoor[max(int(np.argmax(is_short)) - 1, 0)]) if is_short.any() else _COLDEST
     return calculated(
         "heat_pump.balance_point",
         "outdoor temperature down to which the unit carries the home alone",
-        round(found, 1),
+        math.ceil(round(found, 3) * 10.0) / 10.0,
         "°C",
         formula="outdoor temperature at which capacity = H · (T_b - T_e)",
         inputs=(loss.coefficient, loss.base_temperature, capacity),

@@ -6,18 +6,21 @@ import os
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 
 from hearthbook.readers.record_file import read_home
 from hearthbook.record.home import Home
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 
+# A landing need not wait minutes for the smallest failing home.
+_PHASES = tuple(phase for phase in Phase if phase is not Phase.shrink or "CI" not in os.environ)
 settings.register_profile(
     "here",
     deadline=None,
     derandomize="CI" in os.environ,  # a landing is judged on the same examples each time
     max_examples=50,
+    phases=_PHASES,
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.register_profile("long", settings.get_profile("here"), max_examples=1000)

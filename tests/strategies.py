@@ -56,6 +56,12 @@ _METER = {
 }
 
 
+def printable(*, min_size: int = 0, max_size: int = 40) -> st.SearchStrategy[str]:
+    """Any text a person could have typed: no control characters, nothing that reorders it."""
+    characters = st.characters(exclude_categories=("Cc", "Cf", "Cs", "Zl", "Zp"))
+    return st.text(alphabet=characters, min_size=min_size, max_size=max_size)
+
+
 def decimals(low: float, high: float, places: int = 1) -> st.SearchStrategy[float]:
     """Numbers with few digits after the point, both ends included."""
     scale = 10**places
@@ -263,7 +269,7 @@ def written_homes(draw: st.DrawFn) -> dict[str, Any]:
     home = {
         "hearthbook": 1,
         "reference": "T-1",
-        "name": draw(st.text(min_size=1, max_size=30).filter(lambda text: text.strip())),
+        "name": draw(printable(min_size=1, max_size=30).filter(lambda text: text.strip())),
         "issued": "2026-10-20",
         "household": {"name": "nobody", "people": draw(st.integers(1, 8))},
         "building": building,

@@ -4,12 +4,11 @@ from pathlib import Path
 
 import pytest
 from hypothesis import given
-from hypothesis import strategies as st
 
 from hearthbook.readers.record_file import home_from_text, read_home
 from hearthbook.readers.record_text import write_home
 from hearthbook.record.home import Home
-from tests.strategies import homes
+from tests.strategies import homes, printable
 
 SMALL = read_home(Path(__file__).parent / "small.yaml")
 
@@ -32,7 +31,7 @@ def test_a_demo_home_written_and_read_is_the_same_home(
     assert home_from_text(write_home(home)) == home
 
 
-@given(st.text(alphabet=st.characters(exclude_categories=["Cs"]), max_size=40))
+@given(printable())
 def test_any_text_survives(text: str) -> None:
     home = _with_answer(SMALL, text)
     assert home_from_text(write_home(home)).firm.answers_within == text

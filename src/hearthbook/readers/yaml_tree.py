@@ -37,6 +37,8 @@ _WORDS: dict[str, Any] = (
 _WHOLE = re.compile(r"[-+]?[0-9]+|0o[0-7]+|0x[0-9a-fA-F]+")
 _DECIMAL = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
 _LONGEST_NUMBER = 60
+# Control characters but tab, line feed and next line, and the marks that reorder text.
+_UNPRINTABLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\u2028-\u202e\u2066-\u2069]")
 
 _UNCLOSED = r"found unexpected end of stream"
 
@@ -209,6 +211,10 @@ class _Builder:
 
     def _scalar(self, event: Any, path: Path) -> Any:
         text = str(event.value)
+        if _UNPRINTABLE.search(text):
+            line = event.start_mark.line + 1
+            self._tree.faults.append((path, "holds a character nobody can read; delete it.", line))
+            text = _UNPRINTABLE.sub("", text)
         if not event.implicit[0]:
             if event.style in {"'", '"'} and event.end_mark.line > event.start_mark.line:
                 self.long_quote = event.start_mark.line + 1

@@ -98,29 +98,8 @@ class _Row:
             "the true curve",
             (outdoor, self.curve.design_flow, self.curve.exponent),
         )
-        heat = self._noted(
-            _GAINS_NOTE,
-            self._figure(
-                "heat",
-                "heat for the rooms",
-                self.loss.coefficient.value * (self.loss.base_temperature.value - self.at),
-                "kW",
-                "H · (T_b - T_e)",
-                (self.loss.coefficient, self.loss.base_temperature, outdoor),
-            ),
-        )
-        beyond = self.unit.is_beyond_points(self.at, flow.value)
-        efficiency = self._noted(
-            _BEYOND_NOTE if beyond else "",
-            self._figure(
-                "efficiency",
-                "efficiency for the rooms",
-                float(self.unit.efficiency(self._own(heat, flow), self.at, flow.value)),
-                "",
-                "share of Carnot between tested points, part load and cycling counted",
-                (heat, flow, outdoor, *self.unit.figures),
-            ),
-        )
+        heat = self._heat(outdoor)
+        efficiency = self._efficiency(outdoor, heat, flow)
         electricity, low, high = self._electricity(heat, flow, efficiency)
         defrosts = self._defrosts(heat, flow, efficiency)
         return OutdoorDay(
@@ -134,6 +113,29 @@ class _Row:
             self._share_running(heat, flow),
             *defrosts,
         )
+
+    def _heat(self, outdoor: KeyFigure) -> KeyFigure:
+        heat = self._figure(
+            "heat",
+            "heat for the rooms",
+            self.loss.coefficient.value * (self.loss.base_temperature.value - self.at),
+            "kW",
+            "H · (T_b - T_e)",
+            (self.loss.coefficient, self.loss.base_temperature, outdoor),
+        )
+        return _noted(_GAINS_NOTE, heat)
+
+    def _efficiency(self, outdoor: KeyFigure, heat: KeyFigure, flow: KeyFigure) -> KeyFigure:
+        efficiency = self._figure(
+            "efficiency",
+            "efficiency for the rooms",
+            float(self.unit.efficiency(self._own(heat, flow), self.at, flow.value)),
+            "",
+            "share of Carnot between tested points, part load and cycling counted",
+            (heat, flow, outdoor, *self.unit.figures),
+        )
+        is_beyond = self.unit.is_beyond_points(self.at, flow.value)
+        return _noted(_BEYOND_NOTE, efficiency) if is_beyond else efficiency
 
     def _outdoor(self) -> KeyFigure:
         figure = condition(f"{self.stem}.outdoor", "outdoor temperature", self.at, "°C",
@@ -158,9 +160,6 @@ class _Row:
             inputs=inputs,
             source="derived",
         )
-
-    def _noted(self, note: str, figure: KeyFigure) -> KeyFigure:
-        return replace(figure, working=replace(figure.working, note=note))
 
     def _own(self, heat: KeyFigure, flow: KeyFigure) -> float:
         return float(np.minimum(heat.value, self.unit.most(self.at, flow.value)))
@@ -249,6 +248,10 @@ class _Row:
 
     def _from_air(self, output: float, efficiency: float) -> float:
         return float(np.sum(frost.evaporator_heat(output, max(efficiency, 1.05))))
+
+
+def _noted(note: str, figure: KeyFigure) -> KeyFigure:
+    return replace(figure, working=replace(figure.working, note=note))
 
 
 def _usual(label: str, end: str, interval: float) -> KeyFigure:

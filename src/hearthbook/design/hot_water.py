@@ -124,10 +124,9 @@ def hot_water(home: Home, fit: HeatPumpFit) -> HotWater | None:
     if cylinder is None or demand is None:
         return None
     cold, volume = cold_temperature(cylinder), _volume(cylinder)
-    set_to = _set_temperature(cylinder)
+    set_to, peak = _set_temperature(cylinder), peak_demand(home)
     output = _output(fit, demand, _REHEAT_OUTDOOR, "reheat_output")
     mixed = _mixed(volume, set_to, cold)
-    peak = peak_demand(home)
     winter = _output(fit, demand, _WINTER_OUTDOOR, "winter_output")
     is_timed = bool(home.controls.hot_water_windows)
     supply = _stored_alone(mixed) if is_timed else _supply(mixed, winter, peak, cold)

@@ -10,7 +10,7 @@ from hearthbook.design import typical_emitters
 from hearthbook.design.emitter_results import Characteristic, required_flow_temperature
 from hearthbook.design.emitters import emitter_schedule
 from hearthbook.documents.figures import Basis, figures_in, with_inputs
-from hearthbook.errors import Incomplete, NotFound
+from hearthbook.errors import Incomplete, NotFound, OutOfRange
 from tests.design.small_home import panel, small_home, small_loss, underfloor
 
 ONE_ROOM = small_loss({"lounge": 900.0})
@@ -367,3 +367,16 @@ def test_water_that_would_return_colder_than_the_room_gives_no_heat() -> None:
     assert schedule.room("lounge").output.value == 0.0
     assert "no heat is counted" in schedule.emitter("rad").mean_excess.working.note
     assert schedule.emitter("rad").design_flow_rate.value == 0.0
+
+
+def test_a_floor_nobody_could_build_is_refused_by_its_name() -> None:
+    home = small_home([underfloor("loops", "lounge", 20.0, spacing=5000)])
+    with pytest.raises(OutOfRange, match="loops: pipe spacing is 5 m"):
+        emitter_schedule(home, ONE_ROOM)
+
+
+def test_a_screed_that_carries_no_heat_is_refused_by_name() -> None:
+    home = small_home([underfloor("loops", "lounge", 20.0)])
+    nothing = home.emitters[0].model_copy(update={"screed_conductivity": 0.0})
+    with pytest.raises(OutOfRange, match="loops: its sizes give no output"):
+        emitter_schedule(home.model_copy(update={"emitters": (nothing,)}), ONE_ROOM)

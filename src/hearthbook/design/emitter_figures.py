@@ -17,6 +17,7 @@ from hearthbook.design.emitter_rating import (
 from hearthbook.design.emitter_results import EmitterResult
 from hearthbook.design.floor_rating import EN1264, floor_rating, floor_surface
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.errors import OutOfRange
 from hearthbook.physics import emitters as physics
 from hearthbook.record.building import Room
 from hearthbook.record.emitters import Emitter, PanelRadiator, TowelRail, Underfloor
@@ -73,9 +74,15 @@ def with_duty(result: EmitterResult, load: KeyFigure, room_output: KeyFigure) ->
 
 
 def _rating(emitter: Emitter, room: Room, room_temperature: KeyFigure, water: Water) -> Rating:
-    if isinstance(emitter, Underfloor):
-        return floor_rating(emitter, room, room_temperature, water)
-    return radiator_rating(emitter, water)
+    try:
+        if isinstance(emitter, Underfloor):
+            return floor_rating(emitter, room, room_temperature, water)
+        return radiator_rating(emitter, water)
+    except OutOfRange as refused:
+        raise OutOfRange(f"{emitter.name}: {refused}") from refused
+    except ArithmeticError as failed:
+        message = f"{emitter.name}: its sizes give no output. Check them."
+        raise OutOfRange(message) from failed
 
 
 def _mean_excess(

@@ -135,7 +135,7 @@ def test_a_pack_that_fails_leaves_the_earlier_pack_as_it_was(
 
 
 def _defective(answer: Answer) -> PackItem:
-    item = pack_items(answer.design, answer.judged)[0]
+    item = next(pack_items(answer.design, answer.judged))
     assert isinstance(item.content, Document)
     return replace(item, content=replace(item.content, blocks=(Text("The flow is None."),)))
 
@@ -145,7 +145,7 @@ def _broken(_item: PackItem) -> bytes:
 
 
 def test_the_progress_bar_has_a_step_for_every_file(answer: Answer) -> None:
-    assert len(pack_items(answer.design, answer.judged)) == STEPS
+    assert len(list(pack_items(answer.design, answer.judged))) == STEPS
 
 
 def test_open_dangers_are_told_with_the_pack(

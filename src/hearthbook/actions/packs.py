@@ -13,10 +13,10 @@ from pathlib import Path
 
 from hearthbook import __version__
 from hearthbook.actions.judging import Answer
-from hearthbook.documents.blocks import Document, blocks_in
+from hearthbook.documents.blocks import Document
 from hearthbook.documents.defects import defects
 from hearthbook.errors import Conflict, Fault, Unreadable
-from hearthbook.handover.pack import PackItem, pack_items
+from hearthbook.handover.pack import READING_ORDER, PackItem, pack_items
 
 __all__ = ["MANIFEST", "STEPS", "Pack", "PackFile", "make_pack"]
 
@@ -73,14 +73,12 @@ def make_pack(
         Unreadable: a document has a defect a stranger would notice; nothing is written.
     """
     _check_free(folder)
-    items = pack_items(answer.design, answer.judged)
-    _refuse_defects(items)
+    made = _made(answer, advance)
     folder.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix=".pack-", dir=folder.parent) as scratch:
         fresh = Path(scratch) / "pack"
         fresh.mkdir()
-        contents = _rendered_all(items, advance)
-        files = [_written(fresh, i.name, i.purpose, contents[i.name]) for i in items]
+        files = [_written(fresh, one.item.name, one.item.purpose, one.content) for one in made]
         copy = record.read_bytes()
         files.append(_written(fresh, "record.yaml", "the home's record, as computed from", copy))
         _write_manifest(fresh, answer, files)
@@ -103,39 +101,53 @@ def _check_free(folder: Path) -> None:
         )
 
 
-def _refuse_defects(items: tuple[PackItem, ...]) -> None:
-    """Refuse a pack with a defect; the same text in another size or medium is read once."""
-    texts = {
-        item.content.title: (item.name, item.content)
-        for item in reversed(items)
-        if isinstance(item.content, Document)
-    }
-    found = [Fault(name, defect) for name, text in texts.values() for defect in defects(text)]
-    if found:
-        raise Unreadable("The pack", found)
+@dataclass(frozen=True)
+class _Made:
+    """A file before it is written.
+
+    Attributes:
+        item: what it is.
+        content: its bytes; empty where it has defects.
+        defects: what a stranger would notice in it.
+    """
+
+    item: PackItem
+    content: bytes
+    defects: tuple[str, ...]
 
 
-def _rendered_all(items: tuple[PackItem, ...], advance: Callable[[str], None]) -> dict[str, bytes]:
-    """Every file's bytes by name; two are made at a time, the longest documents first."""
+def _made(answer: Answer, advance: Callable[[str], None]) -> list[_Made]:
+    """Every file in reading order; two are set at a time while the next is put into words.
 
-    def rendered(item: PackItem) -> tuple[str, bytes]:
-        content = _rendered(item)
+    Raises:
+        Unreadable: with every defect of every document.
+    """
+
+    def make(item: PackItem) -> _Made:
+        found = _defects(item)
+        content = b"" if found else _rendered(item)
         advance(item.name)
-        return item.name, content
+        return _Made(item, content, found)
 
-    longest_first = sorted(items, key=_length, reverse=True)
     with ThreadPoolExecutor(max_workers=_AT_A_TIME) as pool:
-        return dict(pool.map(rendered, longest_first))
+        jobs = [pool.submit(make, item) for item in pack_items(answer.design, answer.judged)]
+    made = sorted((job.result() for job in jobs), key=_place)
+    faults = [Fault(one.item.name, defect) for one in made for defect in one.defects]
+    if faults:
+        raise Unreadable("The pack", faults)
+    return made
 
 
-def _length(item: PackItem) -> int:
-    """How long a document is, counted in blocks, entries and rows."""
-    if not isinstance(item.content, Document):
-        return 0
-    return sum(
-        1 + len(getattr(block, "items", ())) + len(getattr(block, "rows", ()))
-        for block in blocks_in(item.content.blocks)
-    )
+def _place(made: _Made) -> int:
+    name = made.item.name
+    return READING_ORDER.index(name) if name in READING_ORDER else len(READING_ORDER)
+
+
+def _defects(item: PackItem) -> tuple[str, ...]:
+    """The defects of a document; its large print says the same and is not read again."""
+    if not isinstance(item.content, Document) or item.content.print_size == "large":
+        return ()
+    return defects(item.content)
 
 
 def _rendered(item: PackItem) -> bytes:

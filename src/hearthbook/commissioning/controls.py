@@ -17,7 +17,7 @@ from hearthbook.documents.figures import KeyFigure, given
 from hearthbook.record.emitters import EmitterValve
 from hearthbook.record.home import Home
 
-__all__ = ["judge_controls"]
+__all__ = ["judge_controls", "judge_curve"]
 
 _PRACTICE = "common practice, no source"
 _CURVE_GOOD = 2.0  # K mean over the season; common practice, no source
@@ -31,7 +31,7 @@ _FULLY_OPEN = ("open", "max", "5", "6")  # settings at which a thermostatic valv
 def judge_controls(design: Design) -> Iterator[Judgement]:
     """The judgements on the controls."""
     place = design.home.places.get("heat_pump_controller", "")
-    yield _curve(design, place)
+    yield judge_curve(design)
     curve, controls = design.curve, design.home.controls
     design_flow = curve.design_flow
     low, high = _MAXIMUM_ABOVE
@@ -78,7 +78,9 @@ def _around(target: KeyFigure, spread: float) -> Band:
     return Band(target.value - spread, target.value + spread, "°C", _PRACTICE, 0)
 
 
-def _curve(design: Design, place: str) -> Judgement:
+def judge_curve(design: Design) -> Judgement:
+    """The judgement on the weather curve as set."""
+    place = design.home.places.get("heat_pump_controller", "")
     subject = Subject("curve", place)
     comparison = design.curve.as_set
     if comparison is None:

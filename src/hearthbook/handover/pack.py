@@ -1,8 +1,9 @@
-"""What a pack holds: its documents in the order a household meets them."""
+"""What a pack holds: its documents and how each is rendered."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from hearthbook.commissioning.judgements import Judged
@@ -17,7 +18,22 @@ from hearthbook.handover.labels import labels
 from hearthbook.handover.report import report
 from hearthbook.handover.visit_order import visit_order
 
-__all__ = ["Medium", "PackItem", "pack_basis", "pack_items"]
+__all__ = ["READING_ORDER", "Medium", "PackItem", "pack_basis", "pack_items"]
+
+READING_ORDER = (
+    "guide.pdf",
+    "guide-large.pdf",
+    "guide.html",
+    "plant-card.pdf",
+    "winter-card.pdf",
+    "when-you-call.pdf",
+    "next-owner.pdf",
+    "labels.pdf",
+    "visit-order.pdf",
+    "engineers-report.pdf",
+    "calendar.ics",
+)
+"""The files in the order a household meets them."""
 
 Medium = Literal["pdf", "html", "file"]
 
@@ -45,29 +61,28 @@ def pack_basis(design: Design, judged: Judged) -> PackBasis:
     return PackBasis(design, judged, facts_of(design, language), language)
 
 
-def pack_items(design: Design, judged: Judged) -> tuple[PackItem, ...]:
-    """The files of a home's pack.
+def pack_items(design: Design, judged: Judged) -> Iterator[PackItem]:
+    """The files of a home's pack, those first that take longest to set.
 
     Raises:
         Incomplete: a text asks for a fact this home does not have.
         NotFound: there are no words in the household's language.
     """
     basis = pack_basis(design, judged)
+    for name, content, medium in _contents(basis):
+        yield PackItem(name, basis.words("purposes", name), content, medium)
+
+
+def _contents(basis: PackBasis) -> Iterator[tuple[str, Document | bytes, Medium]]:
+    yield "engineers-report.pdf", report(basis), "pdf"
     normal = guide(basis)
-    items: tuple[tuple[str, Document | bytes, Medium], ...] = (
-        ("guide.pdf", normal, "pdf"),
-        ("guide-large.pdf", guide(basis, "large"), "pdf"),
-        ("guide.html", normal, "html"),
-        ("plant-card.pdf", plant_card(basis), "pdf"),
-        ("winter-card.pdf", winter_card(basis), "pdf"),
-        ("when-you-call.pdf", call_card(basis), "pdf"),
-        ("next-owner.pdf", next_owner(basis), "pdf"),
-        ("labels.pdf", labels(basis), "pdf"),
-        ("visit-order.pdf", visit_order(basis), "pdf"),
-        ("engineers-report.pdf", report(basis), "pdf"),
-        ("calendar.ics", calendar_file(basis), "file"),
-    )
-    return tuple(
-        PackItem(name, basis.words("purposes", name), content, medium)
-        for name, content, medium in items
-    )
+    yield "guide.pdf", normal, "pdf"
+    yield "guide-large.pdf", replace(normal, print_size="large"), "pdf"
+    yield "guide.html", normal, "html"
+    yield "labels.pdf", labels(basis), "pdf"
+    yield "visit-order.pdf", visit_order(basis), "pdf"
+    yield "next-owner.pdf", next_owner(basis), "pdf"
+    yield "plant-card.pdf", plant_card(basis), "pdf"
+    yield "winter-card.pdf", winter_card(basis), "pdf"
+    yield "when-you-call.pdf", call_card(basis), "pdf"
+    yield "calendar.ics", calendar_file(basis), "file"

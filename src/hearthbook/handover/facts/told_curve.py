@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from hearthbook.commissioning.controls import judge_controls
+from hearthbook.commissioning.controls import judge_curve
 from hearthbook.commissioning.verdicts import Verdict
 from hearthbook.design.results import Design
 
@@ -13,7 +13,7 @@ __all__ = ["curve_finding", "told_flow_temperature"]
 
 def curve_finding(design: Design) -> Literal["hot", "cool"] | None:
     """Whether the set curve was found outside its band, and on which side."""
-    found = next(one for one in judge_controls(design) if one.key == "curve")
+    found = judge_curve(design)
     if found.verdict is not Verdict.OUTSIDE or found.reading is None:
         return None
     return "hot" if found.reading.value > 0 else "cool"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -137,6 +138,7 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
+    gc.disable()  # a command lives for seconds; looking for cycles would take a tenth of that
     try:
         cli(prog_name="hearthbook")
     except HearthbookError as error:

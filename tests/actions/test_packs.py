@@ -55,6 +55,27 @@ def test_the_manifest_names_every_file_with_its_checksum(
     assert manifest["reference"] == {"well_done": "QH-0147", "with_faults": "QH-0163"}[name]
 
 
+def test_the_manifest_lists_the_files_in_the_order_a_household_meets_them(
+    made_packs: dict[str, Path],
+) -> None:
+    manifest = json.loads((made_packs["well_done"] / MANIFEST).read_text(encoding="utf-8"))
+    names = [file["name"] for file in manifest["files"]]
+    assert names == [
+        "guide.pdf",
+        "guide-large.pdf",
+        "guide.html",
+        "plant-card.pdf",
+        "winter-card.pdf",
+        "when-you-call.pdf",
+        "next-owner.pdf",
+        "labels.pdf",
+        "visit-order.pdf",
+        "engineers-report.pdf",
+        "calendar.ics",
+        "record.yaml",
+    ]
+
+
 @pytest.mark.parametrize("name", ["well_done", "with_faults"])
 def test_the_record_in_the_pack_is_the_record_it_was_made_from(
     name: str, made_packs: dict[str, Path]

@@ -45,9 +45,9 @@ def carnot_efficiency(hot: Celsius, cold: Celsius) -> Ratio:
         >>> round(carnot_efficiency(35.0, 7.0), 3)
         11.005
     """
-    lift = np.asarray(hot, dtype=float) - np.asarray(cold, dtype=float)
+    lift = hot - cold
     check_between("hot side above cold side", lift, 0.01, 300.0, "K")
-    return (hot + _KELVIN) / _plain(lift)
+    return (hot + _KELVIN) / lift
 
 
 def working_efficiency(outdoor_temperature: Celsius, flow_temperature: Celsius) -> Ratio:

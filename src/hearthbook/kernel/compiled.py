@@ -1,0 +1,68 @@
+"""The physics made callable from compiled loops: the same functions, not copies of them.
+
+Inputs are checked once, before a loop; inside it `check_between` does nothing.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from pathlib import Path
+
+import numba
+from numba import njit
+from numba.extending import overload, register_jitable
+
+from hearthbook import errors
+from hearthbook.physics import (
+    cylinder_layers,
+    emitter_step,
+    frost_growth,
+    heat_pump,
+    room_nodes,
+    water_loop,
+)
+
+__all__ = ["compiled"]
+
+
+def _keep_compiled_code() -> None:
+    """Keep machine code between runs, in a folder named by the text it was made from.
+
+    Numba's own check looks at one file only, and would run yesterday's physics from today's loop.
+    """
+    if os.environ.get("NUMBA_CACHE_DIR"):
+        return
+    package = Path(errors.__file__).parent
+    digest = hashlib.sha256()
+    for folder in ("kernel", "physics"):
+        for file in sorted((package / folder).glob("*.py")):
+            digest.update(file.read_bytes())
+    base = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+    numba.config.CACHE_DIR = str(base / "hearthbook" / digest.hexdigest()[:16])
+
+
+_keep_compiled_code()
+
+compiled = njit(
+    cache=True, fastmath={"nsz", "arcp", "contract", "afn", "reassoc"}, error_model="numpy"
+)
+"""Compiles a loop; nan and infinity keep their meaning, so that a check after it can see them."""
+
+for _module in (
+    cylinder_layers,
+    emitter_step,
+    frost_growth,
+    room_nodes,
+    water_loop,
+):
+    for _name in _module.__all__:
+        if _name not in {"EmitterFit", "emitter_fit"}:
+            register_jitable(getattr(_module, _name))
+register_jitable(heat_pump.carnot_efficiency)
+register_jitable(heat_pump.working_efficiency)
+
+
+@overload(errors.check_between)
+def _unchecked(name, value, low, high, unit):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202, ARG001
+    return lambda name, value, low, high, unit: None  # noqa: ARG005

@@ -19,7 +19,7 @@ from hearthbook.kernel.parameters import SLOT_SECONDS
 
 __all__ = ["CivilTime", "civil_time", "keeps_summer_time", "minutes_of_clock", "summer_time"]
 
-Whole = NDArray[np.int64]
+_Whole = NDArray[np.int64]
 
 _SLOT_MINUTES = int(SLOT_SECONDS) // 60
 _DAY_MINUTES = 1440
@@ -52,12 +52,12 @@ class CivilTime:
     """
 
     start: datetime
-    offset: Whole
-    minute: Whole
-    day: Whole
-    weekday: Whole
-    month: Whole
-    day_of_year: Whole
+    offset: _Whole
+    minute: _Whole
+    day: _Whole
+    weekday: _Whole
+    month: _Whole
+    day_of_year: _Whole
     has_summer_time: bool
 
     @property
@@ -70,7 +70,7 @@ class CivilTime:
         """How many local days the run touches; the first and last may be parts of days."""
         return int(self.day[-1]) + 1
 
-    def first_slots(self) -> Whole:
+    def first_slots(self) -> _Whole:
         """The slot in which each day begins."""
         return np.searchsorted(self.day, np.arange(self.day_count)).astype(np.int64)
 
@@ -91,7 +91,7 @@ class CivilTime:
         inside: NDArray[np.bool_] = (middle - first) % _DAY_MINUTES < lasts
         return inside | (begins if lasts < _SLOT_MINUTES else False)
 
-    def run_minutes(self, day: Whole, minute: Whole) -> Whole:
+    def run_minutes(self, day: _Whole, minute: _Whole) -> _Whole:
         """The minute of the run at which a local clock stands at a time.
 
         Args:
@@ -109,7 +109,7 @@ class CivilTime:
         inside = (wanted >= clock[0]) & (wanted <= clock[-1]) & (day < self.day_count)
         found = np.minimum(slot, self.slots - 1)
         is_met = clock[found] == wanted
-        result: Whole = np.where(inside, found * _SLOT_MINUTES + np.where(is_met, past, 0), -1)
+        result: _Whole = np.where(inside, found * _SLOT_MINUTES + np.where(is_met, past, 0), -1)
         return result
 
 

@@ -20,6 +20,7 @@ __all__ = [
     "CubicMetresPerSecond",
     "Decibels",
     "DegreeDaysKelvin",
+    "Degrees",
     "FlowCoefficient",
     "HeatTransferCoefficient",
     "Hours",
@@ -28,6 +29,7 @@ __all__ = [
     "JoulesPerKelvin",
     "JoulesPerKilogram",
     "JoulesPerKilogramKelvin",
+    "JoulesPerSquareMetreKelvin",
     "Kelvin",
     "KelvinDays",
     "Kilograms",
@@ -94,6 +96,9 @@ JoulesPerKilogram = TypeAliasType("JoulesPerKilogram", Annotated[Number, Unit("J
 JoulesPerKilogramKelvin = TypeAliasType(
     "JoulesPerKilogramKelvin", Annotated[Number, Unit("J/(kg·K)")]
 )
+JoulesPerSquareMetreKelvin = TypeAliasType(
+    "JoulesPerSquareMetreKelvin", Annotated[Number, Unit("J/(m²·K)")]
+)
 FlowCoefficient = TypeAliasType("FlowCoefficient", Annotated[Number, Unit("m³/h at 1 bar")])
 Kilograms = TypeAliasType("Kilograms", Annotated[Number, Unit("kg")])
 KilogramsPerSecond = TypeAliasType("KilogramsPerSecond", Annotated[Number, Unit("kg/s")])
@@ -115,6 +120,7 @@ KilogramsPerKilogram = TypeAliasType("KilogramsPerKilogram", Annotated[Number, U
 PerHour = TypeAliasType("PerHour", Annotated[Number, Unit("1/h")])
 Decibels = TypeAliasType("Decibels", Annotated[Number, Unit("dB")])
 DegreeDaysKelvin = TypeAliasType("DegreeDaysKelvin", Annotated[Number, Unit("K·d")])
+Degrees = TypeAliasType("Degrees", Annotated[Number, Unit("°")])
 Ratio = TypeAliasType("Ratio", Annotated[Number, Unit("")])
 
 
@@ -184,6 +190,8 @@ TRADE_UNITS: dict[str, TradeUnit] = {
         TradeUnit("dB", 1.0, 1),
         TradeUnit("kg", 1.0, 2),
         TradeUnit("kg/m³", 1.0, 1),
+        TradeUnit("kg/s", 1.0, 3),
+        TradeUnit("J/(kg·K)", 1.0, 0),
         TradeUnit("A", 1.0, 0),
         TradeUnit("°", 1.0, 0),
         TradeUnit("ppm", 1.0, 0),

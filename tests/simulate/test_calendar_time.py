@@ -7,6 +7,8 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from hearthbook.errors import OutOfRange
 from hearthbook.simulate.calendar_time import (
@@ -96,6 +98,18 @@ def test_a_window_over_midnight_holds_both_ends_of_the_day() -> None:
 
 def test_a_window_without_length_is_the_whole_day() -> None:
     assert _year().is_within("07:00", "07:00").all()
+
+
+@given(st.integers(0, 95), st.integers(0, 95))
+def test_a_window_and_the_rest_of_the_day_share_out_all_slots(start: int, end: int) -> None:
+    first, last = (f"{slot // 4:02d}:{slot % 4 * 15:02d}" for slot in (start, end))
+    clock = civil_time(datetime(2025, 3, 29, tzinfo=UTC), 3 * DAY, 0.0, "england")
+    inside, rest = clock.is_within(first, last), clock.is_within(last, first)
+    if start == end:
+        assert inside.all()
+    else:
+        assert np.array_equal(inside, ~rest)
+        assert inside[:DAY].sum() == (end - start) % 96
 
 
 def test_a_window_shorter_than_a_slot_is_not_lost() -> None:

@@ -1,4 +1,4 @@
-"""The heat that a litre of a home's heating water holds, at its mean temperature at design."""
+"""A home's heating water in the year: how heavy, how much heat it holds, how fast it goes round."""
 
 from __future__ import annotations
 
@@ -8,7 +8,10 @@ from hearthbook.documents.figures import KeyFigure
 from hearthbook.physics import water
 from hearthbook.year.plant_fields import reckoned
 
-__all__ = ["water_density", "water_heat"]
+__all__ = ["set_flow", "water_density", "water_heat"]
+
+_ABOVE_LEAST = 1.1  # of the unit's least flow that a pump is set to at least; common practice
+_NO_FLOW = 1e-6  # m³/s; a home whose emitters need nothing still has a pump, derived
 
 
 def water_density(design: Design) -> KeyFigure:
@@ -32,4 +35,23 @@ def water_heat(design: Design) -> KeyFigure:
     return reckoned(
         "heat_capacity", label, float(water.specific_heat((flow.value + back.value) / 2)),
         "J/(kg·K)", formula="c(Tm)", inputs=(flow, back), source="Perry 8th edition, table 2-153",
+    )  # fmt: skip
+
+
+def set_flow(design: Design) -> KeyFigure:
+    """Flow with every emitter open, to which the pump is taken to be set.
+
+    It is the sum of what the emitters need, unless the unit would stop for want of flow.
+    """
+    system, least = design.hydraulics.system_flow, design.hydraulics.minimum_flow
+    label = "flow the pump is set to"
+    if least is None or system.value >= _ABOVE_LEAST * least.value:
+        return reckoned(
+            "set_flow", label, max(system.value, _NO_FLOW), "L/min", formula="Σq of the emitters",
+            inputs=(system,), source="the design's hydraulics",
+        )  # fmt: skip
+    return reckoned(
+        "set_flow", label, _ABOVE_LEAST * least.value, "L/min", formula="1.1 · least flow",
+        inputs=(system, least), source="common practice, no source",
+        note="the emitters need less than the unit asks, so its pump is set above that",
     )  # fmt: skip

@@ -15,7 +15,7 @@ from hearthbook.kernel.parameters import Emitters
 from hearthbook.physics.emitter_step import emitter_fit, fitted_output
 from hearthbook.physics.emitters import RATED_LOGARITHMIC_EXCESS
 from hearthbook.record.emitters import Underfloor
-from hearthbook.year.circulating_water import water_density, water_heat
+from hearthbook.year.circulating_water import set_flow, water_density, water_heat
 from hearthbook.year.emitter_build import STEEL_HEAT, fan_power, metal_mass, radiant_share
 from hearthbook.year.emitter_valves import Valve, valve_of
 
@@ -198,11 +198,11 @@ def _valve_numbers(valve: Valve) -> dict[str, float]:
 
 
 def _flow(design: Design, emitter_id: str) -> float:
-    return next(
-        circuit.flow.value
-        for circuit in design.hydraulics.emitters
-        if circuit.emitter_id == emitter_id
-    )
+    """Its share of what the pump is set to, in m³/s, as the design balances the circuits."""
+    flows = {circuit.emitter_id: circuit.flow.value for circuit in design.hydraulics.emitters}
+    system = sum(flows.values())
+    share = flows[emitter_id] / system if system > 0.0 else 1.0 / len(flows)
+    return share * set_flow(design).value
 
 
 def _tail_water(design: Design, emitter_id: str) -> float:
@@ -214,4 +214,3 @@ def _tail_volumes(design: Design, emitter_id: str) -> tuple[KeyFigure, ...]:
     """The design's figure of the water in an emitter's own pipes; nothing without a tail."""
     name = f"emitters.{emitter_id}.tail.volume"
     return tuple(part.volume for part in design.volume.parts if part.volume.name == name)
-

@@ -55,7 +55,7 @@ def metal_mass(result: EmitterResult) -> KeyFigure:
     return stands_in(
         f"emitters.{emitter.id}.metal_mass", f"steel of the {emitter.name}",
         _kind(emitter).metal * rated / 1000.0, "kg", source="from memory",
-        note=f"{_kind(emitter).metal:g} kg for each kW rated at 50 K; makers' tables differ by 15 %",
+        note=f"{_kind(emitter).metal:g} kg for each kW rated at 50 K, give or take 15 %",
     )  # fmt: skip
 
 

@@ -37,11 +37,12 @@ def reckoned(  # noqa: PLR0913 - a working has these parts and each is passed by
     inputs: tuple[KeyFigure, ...],
     source: str,
     note: str = "",
+    decimals: int | None = None,
 ) -> KeyFigure:
     """A figure computed for the year."""
     return calculated(
         f"year.plant.{field}", label, value, unit, formula=formula, inputs=inputs, source=source,
-        note=note,
+        note=note, decimals=decimals,
     )  # fmt: skip
 
 

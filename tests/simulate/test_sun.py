@@ -9,16 +9,14 @@ import pytest
 
 from hearthbook.errors import OutOfRange
 from hearthbook.simulate.monthly_normals import Normals
+from hearthbook.simulate.sky import above_air, diffuse_share, position
 from hearthbook.simulate.sun import (
-    above_air,
-    diffuse_share,
     glass_modifier,
     glass_modifier_diffuse,
     incidence_angle,
     irradiance_on,
     irradiance_through_glass,
     on_plane,
-    position,
     sun_of,
 )
 from hearthbook.simulate.weather import Weather

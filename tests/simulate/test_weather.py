@@ -136,7 +136,10 @@ REFUSED = [
         {"start": datetime(2001, 1, 1, tzinfo=timezone(timedelta(hours=1)))},
         r"start is 2001-01-01 00:00:00\+01:00; it must be in UTC",
     ),
-    ({"start": datetime(2001, 1, 1, 0, 30, tzinfo=UTC)}, "00:30:00 UTC; it must be a whole hour"),
+    (
+        {"start": datetime(2001, 1, 1, 0, 50, tzinfo=UTC)},
+        "UTC; it must be a whole quarter",
+    ),
 ]
 
 

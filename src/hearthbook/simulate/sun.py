@@ -1,4 +1,4 @@
-"""Where the sun stands, and how much of it falls on a plane and gets through glass.
+"""How much sun falls on a plane and gets through glass.
 
 Sky diffuse radiation is spread by the model of Perez and others (1990, all sites) rather than
 evenly: an even sky misses the brightness about the sun and at the horizon, and on a south wall in
@@ -8,32 +8,26 @@ winter that is a sixth of the sun.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from hearthbook.errors import check_between
-from hearthbook.simulate.weather import SLOTS_PER_HOUR, Weather, shared_out
-from hearthbook.units import Degrees, Ratio, Seconds, WattsPerSquareMetre
+from hearthbook.simulate.sky import day_of_year, mid_slots, position_by_slot
+from hearthbook.simulate.weather import Weather, shared_out
+from hearthbook.units import Degrees, Ratio, WattsPerSquareMetre
 
 __all__ = [
     "GROUND_REFLECTANCE",
     "OnPlane",
-    "Position",
     "Sun",
-    "above_air",
-    "diffuse_share",
     "glass_modifier",
     "glass_modifier_diffuse",
     "incidence_angle",
     "irradiance_on",
     "irradiance_through_glass",
-    "mid_slots",
     "on_plane",
-    "position",
-    "position_by_slot",
     "sun_of",
 ]
 
@@ -41,29 +35,11 @@ Array = NDArray[np.float64]
 
 GROUND_REFLECTANCE = 0.2  # grass and paving; the usual figure, common practice, no source
 
-_CLOCK_LEAD = 69.0  # s, terrestrial time ahead of universal in the 2010s and 2020s; from memory
-_REFRACTION = 0.5667  # °, of the air at sunrise and sunset; Reda and Andreas 2004
-_PRESSURE, _AIR = 1013.25, 12.0  # hPa and °C, for refraction; pvlib's defaults
 
 # Angular shape of the sun through clear double glazing: Karlsson and Roos 2000, "Modelling the
 # angular behaviour of the total solar energy transmittance of windows"; panes 2, category 4.
 # From memory
 _PANES, _CATEGORY = 2.0, 4.0
-
-
-@dataclass(frozen=True)
-class Position:
-    """Where the sun stands, degrees.
-
-    Attributes:
-        zenith: from straight up, as geometry has it.
-        apparent_zenith: from straight up, as seen through the air.
-        azimuth: clockwise from north.
-    """
-
-    zenith: Array
-    apparent_zenith: Array
-    azimuth: Array
 
 
 @dataclass(frozen=True)
@@ -107,70 +83,6 @@ class Sun:
     global_horizontal: Array
     diffuse_horizontal: Array
     direct_normal: Array
-
-
-def position(unix_time: Seconds, latitude: Degrees, longitude: Degrees) -> Position:
-    """Where the sun stands.
-
-    Args:
-        unix_time: seconds since the beginning of 1970, UTC.
-        latitude: north.
-        longitude: east.
-
-    Source:
-        Reda and Andreas 2004, "Solar position algorithm for solar radiation applications", as
-        pvlib has it.
-
-    Example:
-        >>> noon = position(1705320000.0, latitude=51.5, longitude=-0.1)
-        >>> round(float(noon.zenith[0]), 1), round(float(noon.azimuth[0]), 1)
-        (72.7, 177.6)
-    """
-    from pvlib import spa  # type: ignore[import-untyped]  # it carries no types
-
-    found = spa.solar_position_numpy(
-        np.atleast_1d(np.asarray(unix_time, dtype=float)), latitude, longitude, 0.0,
-        _PRESSURE, _AIR, _CLOCK_LEAD, _REFRACTION, 1,
-    )  # fmt: skip
-    return Position(found[1], found[0], found[4])
-
-
-def above_air(unix_time: Seconds) -> WattsPerSquareMetre:
-    """Sunshine above the air on a plane that faces the sun.
-
-    Args:
-        unix_time: seconds since the beginning of 1970, UTC.
-
-    Source:
-        Spencer 1971, as pvlib has it.
-
-    Example:
-        >>> round(float(above_air(np.array([1705320000.0]))[0]))
-        1413
-    """
-    from pvlib import irradiance
-
-    above: Array = irradiance.get_extra_radiation(_day_of_year(np.asarray(unix_time)))
-    return above
-
-
-def diffuse_share(clearness: Ratio) -> Ratio:
-    """Share of global radiation that comes from the sky and not straight from the sun.
-
-    Args:
-        clearness: global radiation over that above the air on the level, 0 to 1.
-
-    Source:
-        Erbs, Klein and Duffie 1982.
-
-    Example:
-        >>> [round(float(diffuse_share(clear)), 2) for clear in (0.1, 0.5, 0.9)]
-        [0.99, 0.66, 0.17]
-    """
-    clear = np.asarray(clearness, dtype=float)
-    middle = 0.9511 - 0.1604 * clear + 4.388 * clear**2 - 16.638 * clear**3 + 12.336 * clear**4
-    share: Array = np.select([clear <= 0.22, clear <= 0.8], [1.0 - 0.09 * clear, middle], 0.165)
-    return share
 
 
 def incidence_angle(
@@ -259,7 +171,7 @@ def on_plane(
         >>> round(float(south.total[0]))
         637
     """
-    from pvlib import atmosphere, irradiance
+    from pvlib import atmosphere, irradiance  # type: ignore[import-untyped]  # it carries no types
 
     azimuth, tilt = (float(part) for part in plane)
     check_between("tilt of a plane", tilt, 0.0, 180.0, "°")
@@ -284,28 +196,6 @@ def on_plane(
     )
 
 
-def mid_slots(start: datetime, hours: int) -> Array:
-    """The middle of each quarter-hour, seconds since the beginning of 1970, UTC."""
-    slots = np.arange(hours * SLOTS_PER_HOUR, dtype=float) + 0.5
-    middles: Array = start.timestamp() + slots * (3600.0 / SLOTS_PER_HOUR)
-    return middles
-
-
-@lru_cache(maxsize=4)
-def position_by_slot(start: datetime, hours: int, place: tuple[float, float]) -> Position:
-    """Where the sun stands at the middle of each quarter-hour; kept, as weathers share it.
-
-    Args:
-        start: when the first hour begins.
-        hours: how many.
-        place: latitude and longitude, degrees north and east.
-    """
-    stand = position(mid_slots(start, hours), *place)
-    for values in (stand.zenith, stand.apparent_zenith, stand.azimuth):
-        values.setflags(write=False)
-    return stand
-
-
 @lru_cache(maxsize=8)
 def sun_of(weather: Weather) -> Sun:
     """The sun of a weather by the quarter-hour; asked again for the same weather, the same answer.
@@ -323,7 +213,7 @@ def sun_of(weather: Weather) -> Sun:
     return Sun(
         zenith=stand.apparent_zenith,
         azimuth=stand.azimuth,
-        day=_day_of_year(seconds),
+        day=day_of_year(seconds),
         global_horizontal=shared_out(weather.global_horizontal, height),
         diffuse_horizontal=shared_out(weather.diffuse_horizontal, height),
         direct_normal=shared_out(weather.direct_normal, is_up),
@@ -361,12 +251,6 @@ def irradiance_through_glass(weather: Weather, azimuth: float, tilt: float) -> A
     straight = (falling.direct + falling.circumsolar) * glass_modifier(angle)
     spread = (falling.sky + falling.ground) * glass_modifier_diffuse()
     return _at_all_hours(sun, straight + spread)
-
-
-def _day_of_year(unix_time: Array) -> Array:
-    days = unix_time.astype("datetime64[s]").astype("datetime64[D]")
-    day: Array = (days - days.astype("datetime64[Y]")).astype(float) + 1.0
-    return day
 
 
 def _alignment(plane_azimuth: Degrees, tilt: Degrees, zenith: Degrees, azimuth: Degrees) -> Array:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
@@ -81,7 +81,7 @@ class Weather:
 
         Raises:
             OutOfRange: a value is not a number or lies outside its range, the arrays differ in
-                length, or the hours are not whole days from a whole hour of UTC.
+                length, or the hours are not whole days from a whole quarter-hour of UTC.
         """
         check_between("latitude", self.latitude, -90.0, 90.0, "°")
         check_between("longitude", self.longitude, -180.0, 180.0, "°")
@@ -218,10 +218,10 @@ def month_of_hours(weather: Weather) -> NDArray[np.int64]:
 def _check_start(start: datetime) -> None:
     if start.tzinfo is None or start.utcoffset() != timedelta(0):
         raise OutOfRange(f"The weather's start is {start}; it must be in UTC and say so.")
-    if start != start.astimezone(UTC).replace(minute=0, second=0, microsecond=0):
+    if start.minute % 15 or start.second or start.microsecond:
         raise OutOfRange(
-            f"The weather's start is {start:%Y-%m-%d %H:%M:%S} UTC; it must be a whole hour. "
-            "Shift the times to the nearest hour."
+            f"The weather's start is {start:%Y-%m-%d %H:%M:%S} UTC; it must be a whole "
+            "quarter-hour. Shift the times to the nearest."
         )
 
 

@@ -17,8 +17,8 @@ from numpy.typing import NDArray
 from hearthbook.errors import OutOfRange, check_between
 from hearthbook.physics.moist_air import saturation_pressure
 from hearthbook.simulate.monthly_normals import Normals, check_hemisphere, completed
-from hearthbook.simulate.sun import above_air, diffuse_share, mid_slots, position_by_slot
-from hearthbook.simulate.weather import SLOTS_PER_HOUR, Weather
+from hearthbook.simulate.sky import parted, sun_by_hour
+from hearthbook.simulate.weather import Weather
 
 __all__ = ["FIRST_YEAR", "MOST_YEARS", "Normals", "generate"]
 
@@ -221,26 +221,12 @@ def _radiation(
     place: tuple[float, float],
 ) -> tuple[Array, Array, Array]:
     """Global, diffuse and direct normal radiation."""
-    above, height, up = _sun_above(calendar, place)
+    sun = sun_by_hour(calendar.start, calendar.hours, place)
     target = np.array(normals.global_horizontal)
-    _check_sun(target, _monthly(calendar, above), place[0])
+    _check_sun(target, _monthly(calendar, sun.above), place[0])
     cloud = 1.1 * sky.clearness + 0.5 * _persistent(random, calendar.hours, _HOUR_KEPT)
-    radiation = _reaching(calendar, target, above * _CLEAREST, cloud)
-    clearness = np.divide(radiation, above, out=np.zeros_like(above), where=above > 0.0)
-    diffuse = radiation * diffuse_share(clearness)
-    beam = radiation - diffuse
-    direct = np.divide(beam * up, height, out=np.zeros_like(beam), where=height > 0.0)
-    return radiation, diffuse, direct
-
-
-def _sun_above(calendar: _Calendar, place: tuple[float, float]) -> tuple[Array, Array, Array]:
-    """Each hour: W/m² on the level above the air, mean height of the sun, share that it is up."""
-    seconds = mid_slots(calendar.start, calendar.hours)
-    zenith = position_by_slot(calendar.start, calendar.hours, place).apparent_zenith
-    height = np.maximum(np.cos(np.radians(zenith)), 0.0)
-    above = (height * above_air(seconds)).reshape(-1, SLOTS_PER_HOUR).mean(axis=1)
-    mean_height = height.reshape(-1, SLOTS_PER_HOUR).mean(axis=1)
-    return above, mean_height, (height > 0.0).reshape(-1, SLOTS_PER_HOUR).mean(axis=1)
+    radiation = _reaching(calendar, target, sun.above * _CLEAREST, cloud)
+    return radiation, *parted(radiation, sun)
 
 
 def _check_sun(target: Array, above: Array, latitude: float) -> None:

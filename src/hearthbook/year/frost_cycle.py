@@ -19,7 +19,7 @@ __all__ = [
     "FROST_OUTDOOR",
     "CycleMean",
     "FrostModel",
-    "Tested",
+    "RatedPoint",
     "clear_of_frost",
     "cycle_mean",
     "frost_model",
@@ -34,10 +34,11 @@ _MELTING_HEAT = 334e3  # J/kg; Song and others, Defrosting for Air Source Heat P
 _STILL_CLEAR = 0.99  # of the difference at which the coil would just freeze at 7 °C; derived
 _LEAST_BELOW, _MOST_BELOW = 5.0, 8.0  # K; 5 to 10 K is usual, common practice, no source
 _STAGES = 24  # of frost growing from none to full; finer changes the mean by less than 0.05 %
+_CLOSE = 1e-9  # of the output; a round that moves it less ends the search
 _ROUNDS = 30  # of the search for the clear point; each one leaves about a tenth of the error
 
 
-class Tested(NamedTuple):
+class RatedPoint(NamedTuple):
     """A tested point in plain numbers: °C, °C, W, and heat over electricity."""
 
     outdoor: float
@@ -84,7 +85,7 @@ def rating_humidity(outdoor: float) -> float:
     return float(np.sum(humidity_ratio(outdoor, humid)))
 
 
-def cycle_mean(model: FrostModel, clear: Tested, humidity: float) -> CycleMean:
+def cycle_mean(model: FrostModel, clear: RatedPoint, humidity: float) -> CycleMean:
     """What a unit gives and takes over whole cycles of frost and defrost at full run.
 
     Args:
@@ -120,14 +121,14 @@ def cycle_mean(model: FrostModel, clear: Tested, humidity: float) -> CycleMean:
     return CycleMean(heat / whole, electricity / whole, run)
 
 
-def _is_clear(model: FrostModel, clear: Tested, growth: float) -> bool:
+def _is_clear(model: FrostModel, clear: RatedPoint, growth: float) -> bool:
     """Whether no frost begins: the coil lies above freezing, or the air is too dry."""
     air_heat = clear.output * (1.0 - 1.0 / clear.efficiency)
     coil = clear.outdoor - model.coil_below_air * air_heat / model.reference_heat
     return coil >= 0.0 or growth <= 1e-9
 
 
-def clear_of_frost(model: FrostModel, tested: Tested, at_most: Tested) -> Tested:
+def clear_of_frost(model: FrostModel, tested: RatedPoint, at_most: RatedPoint) -> RatedPoint:
     """A tested mean put back to what the unit does clear of frost.
 
     Args:
@@ -142,18 +143,20 @@ def clear_of_frost(model: FrostModel, tested: Tested, at_most: Tested) -> Tested
     humidity = rating_humidity(tested.outdoor)
     clear = tested
     for _ in range(_ROUNDS):
-        clear = _nearer(clear, tested, cycle_mean(model, clear, humidity))
+        before, clear = clear, _nearer(clear, tested, cycle_mean(model, clear, humidity))
+        if abs(clear.output - before.output) < _CLOSE * before.output:
+            break
     return _held(clear, tested, at_most)
 
 
-def _nearer(clear: Tested, tested: Tested, mean: CycleMean) -> Tested:
+def _nearer(clear: RatedPoint, tested: RatedPoint, mean: CycleMean) -> RatedPoint:
     return clear._replace(
         output=clear.output * tested.output / mean.heat,
         efficiency=clear.efficiency * tested.efficiency * mean.electricity / mean.heat,
     )
 
 
-def _held(clear: Tested, tested: Tested, at_most: Tested) -> Tested:
+def _held(clear: RatedPoint, tested: RatedPoint, at_most: RatedPoint) -> RatedPoint:
     return clear._replace(
         output=min(clear.output, max(tested.output, at_most.output)),
         efficiency=min(clear.efficiency, max(tested.efficiency, at_most.efficiency)),
@@ -161,7 +164,7 @@ def _held(clear: Tested, tested: Tested, at_most: Tested) -> Tested:
 
 
 def frost_model(
-    frosty: Tested, mild: Tested, start: FrostModel, interval: float, melting: float
+    frosty: RatedPoint, mild: RatedPoint, start: FrostModel, interval: float, melting: float
 ) -> FrostModel:
     """The frost model of a unit from two of its tested points.
 

@@ -11,7 +11,7 @@ from hearthbook.documents.figures import KeyFigure, given
 from hearthbook.physics import heat_pump as physics
 from hearthbook.physics.frost import DEFROST_INTERVAL
 from hearthbook.record.plant import HeatPump, PerformancePoint
-from hearthbook.year.frost_cycle import FROST_OUTDOOR, FrostModel, Tested, frost_model
+from hearthbook.year.frost_cycle import FROST_OUTDOOR, FrostModel, RatedPoint, frost_model
 from hearthbook.year.plant_fields import Fields, reckoned, stands_in
 
 __all__ = ["Frost", "frost_of", "points_at_most", "tested_at"]
@@ -75,14 +75,14 @@ def points_at_most(unit: HeatPump) -> tuple[PerformancePoint, ...]:
     )
 
 
-def tested_at(unit: HeatPump, outdoor: float, flow: float) -> Tested:
+def tested_at(unit: HeatPump, outdoor: float, flow: float) -> RatedPoint:
     """What the tested points say of full run, between them and as they stand."""
     most = points_at_most(unit)
     airs = np.array([point.outdoor_temperature for point in most])
     flows = np.array([point.flow_temperature for point in most])
     output = physics.capacity(outdoor, flow, airs, flows, np.array([p.output for p in most]))
     ratio = physics.efficiency(outdoor, flow, airs, flows, np.array([p.efficiency for p in most]))
-    return Tested(outdoor, flow, max(float(np.sum(output)), 1.0), float(np.sum(ratio)))
+    return RatedPoint(outdoor, flow, max(float(np.sum(output)), 1.0), float(np.sum(ratio)))
 
 
 def _taken() -> Fields:

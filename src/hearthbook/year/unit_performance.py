@@ -13,7 +13,7 @@ from hearthbook.documents.figures import KeyFigure
 from hearthbook.kernel.parameters import PERFORMANCE_FLOW, PERFORMANCE_OUTDOOR, Performance
 from hearthbook.physics import heat_pump as physics
 from hearthbook.record.plant import HeatPump, PerformancePoint, Plant
-from hearthbook.year.frost_cycle import FrostModel, Tested, clear_of_frost
+from hearthbook.year.frost_cycle import FrostModel, RatedPoint, clear_of_frost
 from hearthbook.year.frost_figures import Frost, frost_of
 from hearthbook.year.plant_fields import stands_in
 
@@ -86,7 +86,7 @@ def _clear_point(unit: HeatPump, point: PerformancePoint, model: FrostModel) -> 
     )
 
 
-def _next_milder(unit: HeatPump, point: PerformancePoint) -> Tested:
+def _next_milder(unit: HeatPump, point: PerformancePoint) -> RatedPoint:
     """The next milder point of the same flow and load; without one, no bound."""
     milder = [
         other
@@ -100,8 +100,10 @@ def _next_milder(unit: HeatPump, point: PerformancePoint) -> Tested:
     return _tested(min(milder, key=lambda other: other.outdoor_temperature))
 
 
-def _tested(point: PerformancePoint) -> Tested:
-    return Tested(point.outdoor_temperature, point.flow_temperature, point.output, point.efficiency)
+def _tested(point: PerformancePoint) -> RatedPoint:
+    return RatedPoint(
+        point.outdoor_temperature, point.flow_temperature, point.output, point.efficiency
+    )
 
 
 def _grid(unit: UnitMap) -> Performance:

@@ -73,7 +73,7 @@ def loss_of_pipe(outside_diameter: float, insulation: float, *, surface: float =
 
     Example:
         >>> round(loss_of_pipe(0.022, 0.0), 2), round(loss_of_pipe(0.022, 0.020), 2)
-        (0.69, 0.17)
+        (0.69, 0.2)
     """
     outermost = outside_diameter + 2.0 * insulation
     layer = math.log(outermost / outside_diameter) / (2.0 * math.pi * _INSULATION)

@@ -85,8 +85,7 @@ def never_held(slots: int, rooms: int) -> Holding:
     )
 
 
-@compiled
-def free_rooms(
+def free_rooms(  # noqa: PLR0913, PLR0917 -- what the loop is told, in its parts
     rooms: Rooms,
     links: Links,
     told: Surroundings,
@@ -113,23 +112,53 @@ def free_rooms(
         mean heat lost to outdoors, ground and neighbours; each [K, R].
     """
     slots, count = told.outdoor.shape
-    steps = int(round(slot_seconds / step))
-    air, power, lost = np.zeros((slots, count)), np.zeros((slots, count)), np.zeros((slots, count))
-    from_links = np.zeros((2, count))
+    means = np.zeros((3, slots, count))
+    _run(
+        rooms,
+        links,
+        told,
+        holding,
+        state,
+        leak_drives,
+        round(slot_seconds / step),
+        step,
+        np.zeros((2, count)),
+        means,
+    )
+    return means[0], means[1], means[2]
+
+
+@compiled
+def _run(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
+    rooms: Rooms,
+    links: Links,
+    told: Surroundings,
+    holding: Holding,
+    state: Array,
+    leak_drives: tuple[float, float],
+    steps: int,
+    step: float,
+    from_links: Array,
+    means: Array,
+) -> None:
+    """The loop itself; memory comes from outside, since compiled code may not take any."""
+    slots, count = told.outdoor.shape
+    stack, wind = leak_drives
     for slot in range(slots):
+        outdoor = 0.0
+        for room in range(count):
+            outdoor += told.outdoor[slot, room] / count
         for _ in range(steps):
             _flows_between(links, state, from_links)
-            force = air_leakage(
-                state[0].mean(), told.outdoor[slot].mean(), told.wind[slot], *leak_drives
-            )
+            indoor = 0.0
             for room in range(count):
-                held, gone = _room(
-                    rooms, told, holding, state, from_links, (slot, room), force, step
-                )
-                air[slot, room] += state[0, room] / steps
-                power[slot, room] += held / steps
-                lost[slot, room] += gone / steps
-    return air, power, lost
+                indoor += state[0, room] / count
+            force = float(air_leakage(indoor, outdoor, told.wind[slot], stack, wind))
+            for room in range(count):
+                held, gone = _room(rooms, told, holding, state, from_links, slot, room, force, step)
+                means[0, slot, room] += state[0, room] / steps
+                means[1, slot, room] += held / steps
+                means[2, slot, room] += gone / steps
 
 
 @register_jitable
@@ -147,18 +176,18 @@ def _flows_between(links: Links, state: Array, into: Array) -> None:
 
 
 @register_jitable
-def _room(
+def _room(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
     rooms: Rooms,
     told: Surroundings,
     holding: Holding,
     state: Array,
     from_links: Array,
-    place: tuple[int, int],
+    slot: int,
+    r: int,
     force: float,
     step: float,
 ) -> tuple[float, float]:
     """One room through one step; the heater's power and the heat lost, W."""
-    slot, r = place
     outdoor, sun, shine = told.outdoor[slot, r], told.solar[slot, r], told.radiant[slot, r]
     to_outdoors = rooms.air_outside[r] + rooms.ventilation[r] + rooms.infiltration[r] * force
     sol_air = rooms.outer_outside[r] * (told.outer_beyond[slot, r] - outdoor)
@@ -168,7 +197,14 @@ def _room(
         + rooms.radiant_air[r] * shine
         + from_links[0, r]
     )
-    power, shares = _held(rooms, holding, state, place, to_outdoors, outdoor, air_heat, step)
+    unheld, each_kelvin = _unheld(rooms, state, r, to_outdoors, outdoor, air_heat, step)
+    missing, above = holding.lowest[slot, r] - unheld, unheld - holding.highest[slot, r]
+    shares, power = holding.cooling_shares, 0.0
+    if missing > 0.0:
+        shares = holding.heating_shares
+        power = min(missing * each_kelvin / shares[0, r], holding.heating_most[r])
+    elif above > 0.0:
+        power = -min(above * each_kelvin / shares[0, r], holding.cooling_most[r])
     after = room_after(
         state[0, r],
         state[1, r],
@@ -190,13 +226,16 @@ def _room(
         outdoor,
         told.ground[slot, r],
         rooms.neighbour_temperature[r],
-        air_heat + shares[0] * power,
+        air_heat + shares[0, r] * power,
         rooms.solar_inner[r] * sun
         + rooms.radiant_inner[r] * shine
         + from_links[1, r]
-        + shares[1] * power,
-        rooms.solar_outer[r] * sun + rooms.radiant_outer[r] * shine + sol_air + shares[2] * power,
-        rooms.solar_floor[r] * sun + rooms.radiant_floor[r] * shine + shares[3] * power,
+        + shares[1, r] * power,
+        rooms.solar_outer[r] * sun
+        + rooms.radiant_outer[r] * shine
+        + sol_air
+        + shares[2, r] * power,
+        rooms.solar_floor[r] * sun + rooms.radiant_floor[r] * shine + shares[3, r] * power,
         step,
     )
     state[0, r], state[1, r], state[2, r], state[3, r] = after[0], after[1], after[2], after[3]
@@ -204,18 +243,16 @@ def _room(
 
 
 @register_jitable
-def _held(
+def _unheld(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
     rooms: Rooms,
-    holding: Holding,
     state: Array,
-    place: tuple[int, int],
+    r: int,
     to_outdoors: float,
     outdoor: float,
     air_heat: float,
     step: float,
-) -> tuple[float, Array]:
-    """Power that brings the air to its bounds by the end of the step, and where it goes."""
-    slot, r = place
+) -> tuple[float, float]:
+    """The air at the end of the step without heater and cooler, and W to shift it by a kelvin."""
     conductance = rooms.air_inner[r] + rooms.air_outer[r] + rooms.air_floor[r] + to_outdoors
     behind = (
         rooms.air_inner[r] * state[1, r]
@@ -224,13 +261,5 @@ def _held(
         + to_outdoors * outdoor
     )
     capacity = rooms.air_capacity[r]
-    unheld = air_after(state[0, r], capacity, conductance, behind + air_heat, step)
-    each_kelvin = capacity / step + conductance
-    missing, above = holding.lowest[slot, r] - unheld, unheld - holding.highest[slot, r]
-    if missing > 0.0:
-        shares = holding.heating_shares[:, r]
-        return min(missing * each_kelvin / shares[0], holding.heating_most[r]), shares
-    shares = holding.cooling_shares[:, r]
-    if above > 0.0:
-        return -min(above * each_kelvin / shares[0], holding.cooling_most[r]), shares
-    return 0.0, shares
+    unheld = float(air_after(state[0, r], capacity, conductance, behind + air_heat, step))
+    return unheld, float(capacity / step + conductance)

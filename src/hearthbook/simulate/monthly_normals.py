@@ -12,7 +12,7 @@ from hearthbook.errors import OutOfRange, check_between
 from hearthbook.physics.climate import USUAL_SPREAD
 from hearthbook.physics.sun_gains import monthly_irradiance
 
-__all__ = ["Normals", "check_hemisphere", "completed", "seasons_against_latitude"]
+__all__ = ["Normals", "check_hemisphere", "completed", "seasons_against_latitude", "usual_humidity"]
 
 Array = NDArray[np.float64]
 Months = tuple[float, ...]
@@ -91,7 +91,7 @@ def completed(normals: Normals, latitude: float) -> tuple[Normals, tuple[str, ..
     """
     usual = {
         "daily_range": _in_season(_USUAL_DAILY_RANGE, latitude),
-        "relative_humidity": _in_season(_USUAL_HUMIDITY, latitude),
+        "relative_humidity": usual_humidity(latitude),
         "global_horizontal": _usual_sun(latitude),
         "wind_speed": _USUAL_WIND,
     }
@@ -141,6 +141,19 @@ def check_hemisphere(months: Sequence[float], latitude: float) -> None:
             f"{fault}. A southern latitude is negative, and the months begin with January: "
             "check both."
         )
+
+
+def usual_humidity(latitude: float) -> Months:
+    """Relative humidity of each month in a mild maritime climate, January first.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> usual_humidity(52.0)[0], usual_humidity(-40.0)[0]
+        (0.87, 0.8)
+    """
+    return _in_season(_USUAL_HUMIDITY, latitude)
 
 
 def _in_season(months: Months, latitude: float) -> Months:

@@ -19,6 +19,7 @@ __all__ = [
     "averaged",
     "local_time",
     "month_of_hours",
+    "months_of",
     "shared_out",
     "slots_of",
 ]
@@ -210,8 +211,18 @@ def local_time(weather: Weather) -> datetime:
 
 def month_of_hours(weather: Weather) -> NDArray[np.int64]:
     """The month of each hour by local standard time, 0 for January."""
-    hours = np.datetime64(local_time(weather), "h") + np.arange(weather.hours)
-    months: NDArray[np.int64] = hours.astype("datetime64[M]").astype(np.int64) % 12
+    return months_of(local_time(weather), weather.hours)
+
+
+def months_of(first: datetime, hours: int) -> NDArray[np.int64]:
+    """The month of each hour from a first one on, 0 for January.
+
+    Args:
+        first: when the first hour begins; whether it has a zone makes no difference.
+        hours: how many.
+    """
+    times = np.datetime64(first.replace(tzinfo=None), "h") + np.arange(hours)
+    months: NDArray[np.int64] = times.astype("datetime64[M]").astype(np.int64) % 12
     return months
 
 

@@ -7,7 +7,7 @@ at the size asked for.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from hearthbook.documents.charts import Chart, ChartKind, Zone
 from hearthbook.documents.inline import capitalised
@@ -20,31 +20,17 @@ from hearthbook.render.chart_axes import (
     x_channel,
     y_channel,
 )
+from hearthbook.render.chart_drawer import draw
 from hearthbook.render.chart_look import ChartSize, look
-from hearthbook.render.fonts import font_folder
 from hearthbook.render.styles import PALETTE
 
 __all__ = ["chart_specification", "chart_svg"]
-
-_VEGA_LITE = "6.4"
 
 
 @lru_cache(maxsize=256)
 def chart_svg(chart: Chart, size: ChartSize) -> str:
     """The chart drawn, the same bytes each time."""
-    import vl_convert
-
-    _register_fonts()
-    svg: str = vl_convert.vegalite_to_svg(chart_specification(chart, size), vl_version=_VEGA_LITE)
-    return svg
-
-
-@cache
-def _register_fonts() -> None:
-    """Let the converter measure letters with the family they are set in."""
-    import vl_convert
-
-    vl_convert.register_font_directory(str(font_folder()))
+    return draw(chart_specification(chart, size))
 
 
 def chart_specification(chart: Chart, size: ChartSize) -> Spec:

@@ -144,8 +144,10 @@ def _place(made: _Made) -> int:
 
 
 def _defects(item: PackItem) -> tuple[str, ...]:
-    """The defects of a document; its large print says the same and is not read again."""
-    if not isinstance(item.content, Document) or item.content.print_size == "large":
+    """The defects of a document; its large print and its page say the same, and are not read."""
+    if not isinstance(item.content, Document) or item.medium == "html":
+        return ()
+    if item.content.print_size == "large":
         return ()
     return defects(item.content)
 

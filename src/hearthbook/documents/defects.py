@@ -80,13 +80,14 @@ def defects(document: b.Document) -> tuple[str, ...]:
     Returns:
         One sentence for each, saying where and what.
     """
+    texts = tuple(_texts(document))
     found: list[str] = []
-    for said in _texts(document):
+    for said in texts:
         found += _of_text(said, is_for_householder=document.kind != "report")
     for block in b.blocks_in(document.blocks):
         found += _of_block(block)
     found += _of_figures(document)
-    found += _of_anchors(document)
+    found += _of_anchors(document, texts)
     found += _of_levels(document.blocks, 1)
     return tuple(dict.fromkeys(found))
 
@@ -211,7 +212,7 @@ def _of_figures(document: b.Document) -> list[str]:
     ]
 
 
-def _of_anchors(document: b.Document) -> list[str]:
+def _of_anchors(document: b.Document, texts: tuple[_Said, ...]) -> list[str]:
     """Places named twice, and links to places that are not there."""
     anchors = Counter(
         block.anchor
@@ -219,7 +220,7 @@ def _of_anchors(document: b.Document) -> list[str]:
         if isinstance(block, b.Heading | b.Section | b.Question) and block.anchor
     )
     found = [f"the place #{anchor} is there {n} times" for anchor, n in anchors.items() if n > 1]
-    for said in _texts(document):
+    for said in texts:
         if said.where in _HEAD or said.where.startswith(("Picture", "Chart")):
             continue
         found += [

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 __all__ = [
     "Emphasis",
@@ -85,6 +86,7 @@ def capitalised(text: str) -> str:
     return text[:1].upper() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
 
 
+@lru_cache(maxsize=8192)  # a text is looked through for defects, then set in several documents
 def parsed(text: str) -> tuple[Part, ...]:
     """The parts of a paragraph.
 

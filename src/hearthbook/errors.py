@@ -102,6 +102,8 @@ def check_between(name: str, value: Number, low: float, high: float, unit: str) 
         Traceback (most recent call last):
         hearthbook.errors.OutOfRange: flow temperature is 90 °C; it must lie between 20 and 75 °C.
     """
+    if isinstance(value, float) and low <= value <= high:
+        return  # by far the most frequent case, and quick without an array
     values = np.asarray(value, dtype=float)
     wrong = ~((values >= low) & (values <= high))
     if np.any(wrong):

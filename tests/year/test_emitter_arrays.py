@@ -17,9 +17,11 @@ from hearthbook.record.home import Home
 from hearthbook.year.emitter_arrays import (
     EmitterArrays,
     emitter_arrays,
+    floors_to_rooms,
     on_floors,
     water_to_floor,
 )
+from hearthbook.year.room_network import room_network
 
 
 def _room_ids(design: Design) -> tuple[str, ...]:
@@ -118,18 +120,29 @@ def test_a_floor_warms_its_mass_and_radiates_nothing_itself(
     assert made.emitters.into_floor.sum() == 1.0
 
 
+@pytest.mark.parametrize("name", ["well_done", "faulty"])
+@pytest.mark.parametrize("passes", [1.0, 0.2])
 def test_a_floor_and_its_room_in_series_give_the_standards_output(
-    well_done: tuple[Design, EmitterArrays],
+    name: str, passes: float, request: pytest.FixtureRequest
 ) -> None:
-    """EN 1264-2: water to room as its characteristic has it, whatever the floor passes on."""
-    design, made = well_done
-    index = made.emitter_ids.index("floor_garden_room")
-    floors = np.full(len(_room_ids(design)), 80.0)
-    fitted = on_floors(made, floors).emitters
-    series = 1.0 / (1.0 / fitted.linear[index] + 1.0 / 80.0)
-    assert series == pytest.approx(made.floor_conductance[index])
-    others = np.arange(len(made.emitter_ids)) != index
-    assert np.array_equal(fitted.linear[others], made.emitters.linear[others])
+    """EN 1264-2: water to room as its characteristic has it, however little a floor passes on."""
+    design, made = request.getfixturevalue(name)
+    rooms = room_network(design).rooms
+    rooms = rooms._replace(
+        air_floor=rooms.air_floor * passes, inner_floor=rooms.inner_floor * passes
+    )
+    fitted = on_floors(made, rooms)
+    to_rooms = floors_to_rooms(fitted.rooms)
+    emitters = fitted.arrays.emitters
+    for index in np.flatnonzero(emitters.into_floor):
+        series = 1.0 / (1.0 / emitters.linear[index] + 1.0 / to_rooms[emitters.room[index]])
+        assert series == pytest.approx(made.floor_conductance[index])
+    others = emitters.into_floor == 0.0
+    assert np.array_equal(emitters.linear[others], made.emitters.linear[others])
+    assert np.all(fitted.rooms.air_floor >= rooms.air_floor)
+    is_raised = fitted.rooms.air_floor > rooms.air_floor
+    assert set(np.flatnonzero(is_raised)) == set(fitted.widened)
+    assert set(fitted.widened) <= set(emitters.room[~others])
 
 
 @given(through=st.floats(1.0, 200.0), more=st.floats(1.2, 50.0))

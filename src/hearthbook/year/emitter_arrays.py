@@ -11,7 +11,7 @@ from hearthbook.design.emitters import EmitterResult
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import Basis, KeyFigure
 from hearthbook.errors import OutOfRange
-from hearthbook.kernel.parameters import Emitters
+from hearthbook.kernel.parameters import Emitters, Rooms
 from hearthbook.physics.emitter_step import emitter_fit, fitted_output
 from hearthbook.physics.emitters import RATED_LOGARITHMIC_EXCESS
 from hearthbook.record.emitters import Underfloor
@@ -21,17 +21,19 @@ from hearthbook.year.emitter_valves import Valve, valve_of
 
 __all__ = [
     "EmitterArrays",
+    "FittedFloors",
     "emitter_arrays",
+    "floors_to_rooms",
     "on_floors",
     "water_to_floor",
 ]
 
 _FLOOR_SURFACE = 10.8  # W/(m²·K); EN 1264-2, heat transfer at the floor's surface
-_TIGHTEST = 0.9  # of the floor's conductance to the room, beyond which no output fits; derived
+_TIGHTEST = 0.85  # of a floor's conductance to its room that its pipes may need; derived
 _LEAST_EXCESS = 5.0  # K; where the water cools along an emitter as it does near design, derived
 _NO_OUTPUT = 1e-3  # W; an emitter covered altogether still needs a number, derived
 
-Array = NDArray[np.float64]
+_Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -42,16 +44,14 @@ class EmitterArrays:
         emitters: for the kernel.
         emitter_ids: of the record, in the arrays' order.
         floor_conductance: W/K from water to room by EN 1264 of those in floors, else 0.
-        floor_area: m² with pipes of those in floors, else 0.
         metal: J/K of each one's metal, contained in `emitters.capacity`.
         assumptions: what the record does not hold.
     """
 
     emitters: Emitters
     emitter_ids: tuple[str, ...]
-    floor_conductance: Array
-    floor_area: Array
-    metal: Array
+    floor_conductance: _Array
+    metal: _Array
     assumptions: tuple[KeyFigure, ...]
 
 
@@ -61,7 +61,6 @@ class _One:
 
     numbers: dict[str, float]
     floor_conductance: float
-    floor_area: float
     metal: float
     figures: tuple[KeyFigure, ...]
 
@@ -87,31 +86,68 @@ def emitter_arrays(design: Design, room_ids: tuple[str, ...]) -> EmitterArrays:
         emitters=Emitters(room=rooms, **columns),
         emitter_ids=tuple(one.emitter.id for one in results),
         floor_conductance=np.array([one.floor_conductance for one in ones], dtype=float),
-        floor_area=np.array([one.floor_area for one in ones], dtype=float),
         metal=np.array([one.metal for one in ones], dtype=float),
         assumptions=tuple(figure for figure in figures if figure.basis is Basis.ASSUMED),
     )
 
 
-def on_floors(arrays: EmitterArrays, floor_to_room: Array) -> EmitterArrays:
+@dataclass(frozen=True)
+class FittedFloors:
+    """Emitters in floors and the floors they lie in, fitted to each other.
+
+    Attributes:
+        arrays: the emitters, those in floors with their conductance to the floor's mass.
+        rooms: with floors that pass what their pipes give.
+        widened: indices of rooms whose floor was let pass more to its air than the room's own
+            reduction has it.
+    """
+
+    arrays: EmitterArrays
+    rooms: Rooms
+    widened: tuple[int, ...]
+
+
+def on_floors(arrays: EmitterArrays, rooms: Rooms) -> FittedFloors:
     """The emitters with those in floors fitted to the floors of the rooms as modelled.
+
+    A heated floor's mass lies closer to its surface than a plain floor's. Where the floor as
+    modelled would pass too little, its conductance to the air is raised.
 
     Args:
         arrays: from `emitter_arrays`.
-        floor_to_room: W/K from each room's floor to the room: to its air, and by radiation.
-
-    Raises:
-        OutOfRange: a floor passes less heat to its room than EN 1264 says its pipes give.
+        rooms: as modelled.
     """
     emitters = arrays.emitters
+    in_floor = emitters.into_floor > 0
+    through = np.zeros(rooms.air_floor.size)
+    np.add.at(through, emitters.room[in_floor], arrays.floor_conductance[in_floor])
+    missing = np.maximum(through / _TIGHTEST - floors_to_rooms(rooms), 0.0)
+    fitted = rooms._replace(air_floor=rooms.air_floor + missing)
+    to_rooms = floors_to_rooms(fitted)
     linear, conductance = emitters.linear.copy(), emitters.conductance.copy()
-    for index in np.flatnonzero(emitters.into_floor):
-        of_floor = float(floor_to_room[emitters.room[index]])
-        sharing = (emitters.into_floor > 0) & (emitters.room == emitters.room[index])
-        share = arrays.floor_area[index] / arrays.floor_area[sharing].sum()
-        linear[index] = water_to_floor(arrays.floor_conductance[index], of_floor * share)
+    for index in np.flatnonzero(in_floor):
+        room = emitters.room[index]
+        share = arrays.floor_conductance[index] / through[room]
+        linear[index] = water_to_floor(
+            arrays.floor_conductance[index], float(to_rooms[room]) * share
+        )
         conductance[index] = linear[index]
-    return replace(arrays, emitters=emitters._replace(linear=linear, conductance=conductance))
+    new = emitters._replace(linear=linear, conductance=conductance)
+    widened = tuple(int(room) for room in np.flatnonzero(missing))
+    return FittedFloors(replace(arrays, emitters=new), fitted, widened)
+
+
+def floors_to_rooms(rooms: Rooms) -> _Array:
+    """W/K from each room's floor to its air, straight and by way of the inner fabric.
+
+    Args:
+        rooms: as modelled.
+
+    Source:
+        Conductances in series and side by side. Derived.
+    """
+    by_fabric = rooms.inner_floor * rooms.air_inner / (rooms.inner_floor + rooms.air_inner)
+    return np.asarray(rooms.air_floor + by_fabric)
 
 
 def water_to_floor(water_to_room: float, floor_to_room: float) -> float:
@@ -131,7 +167,7 @@ def water_to_floor(water_to_room: float, floor_to_room: float) -> float:
         >>> round(water_to_floor(50.0, 100.0), 6)
         100.0
     """
-    if not 0.0 < water_to_room <= _TIGHTEST * floor_to_room:
+    if not 0.0 < water_to_room < floor_to_room:
         raise OutOfRange(
             f"a heated floor gives {water_to_room:.1f} W/K by EN 1264, and the floor as modelled "
             f"passes {floor_to_room:.1f} W/K to its room. Check the area with pipes against the "
@@ -162,7 +198,6 @@ def _one(design: Design, result: EmitterResult, room_ids: tuple[str, ...]) -> _O
             "fan_power": 0.0 if fan is None else fan.value,
         },
         floor_conductance=floor_conductance,
-        floor_area=emitter.area if isinstance(emitter, Underfloor) else 0.0,
         metal=metal.value * STEEL_HEAT,
         figures=(*figures, *valve.figures, *(() if fan is None else (fan,))),
     )

@@ -14,7 +14,7 @@ from hearthbook.record.plant import HeatPump, PerformancePoint
 from hearthbook.year.frost_cycle import FROST_OUTDOOR, FrostModel, RatedPoint, frost_model
 from hearthbook.year.plant_fields import Fields, reckoned, stands_in
 
-__all__ = ["Frost", "frost_of", "points_at_most", "tested_at"]
+__all__ = ["Frost", "frost_of", "point_at", "points_at_most"]
 
 _MILD_OUTDOOR, _FLOW = 7.0, 35.0  # °C; EN 14511, standard point
 _LIFT = 3.0  # K, from memory: 2 to 5 K when demand control calls
@@ -60,7 +60,7 @@ def frost_of(unit: HeatPump, points: tuple[KeyFigure, ...]) -> Frost:
         taken["defrost_from_water"].value, taken["defrost_efficiency"].value,
         taken["drip_time"].value,
     )  # fmt: skip
-    tested = [tested_at(unit, outdoor, _FLOW) for outdoor in (FROST_OUTDOOR, _MILD_OUTDOOR)]
+    tested = [point_at(unit, outdoor, _FLOW) for outdoor in (FROST_OUTDOOR, _MILD_OUTDOOR)]
     model = frost_model(tested[0], tested[1], start, interval.value, melting.value)
     inputs = (interval, melting, *taken.values(), *points)
     return Frost(model, taken | _fitted(model, inputs) | _limits(unit))
@@ -75,7 +75,7 @@ def points_at_most(unit: HeatPump) -> tuple[PerformancePoint, ...]:
     )
 
 
-def tested_at(unit: HeatPump, outdoor: float, flow: float) -> RatedPoint:
+def point_at(unit: HeatPump, outdoor: float, flow: float) -> RatedPoint:
     """What the tested points say of full run, between them and as they stand."""
     most = points_at_most(unit)
     airs = np.array([point.outdoor_temperature for point in most])

@@ -9,9 +9,11 @@ from numpy.typing import NDArray
 
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure, calculated, condition
+from hearthbook.record.home import Home
 from hearthbook.year.circulation_figures import circulation_fields
 from hearthbook.year.control_figures import control_fields, thermostat_room
 from hearthbook.year.hot_water_figures import hot_water_fields, hot_water_numbers
+from hearthbook.year.leakage import leak_drives
 from hearthbook.year.plant_fields import Fields, filled, stands_in
 from hearthbook.year.rooms_of_parts import room_of_cylinder, room_of_pipes
 from hearthbook.year.unit_figures import unit_fields
@@ -21,8 +23,6 @@ from hearthbook.year.water_nodes import water_nodes
 __all__ = ["PlantRecord", "plant_record"]
 
 _MILD_OUTDOOR, _MILD_FLOW = 7.0, 35.0  # °C; EN 14511, standard point
-_LEAK_DIFFERENCE, _LEAK_WIND = 20.0, 4.0  # K, m/s; usual winter weather, common practice
-_STACK_SHARE = 0.4  # of the driving force there; Sherman and Grimsrud 1980, from memory
 
 
 @dataclass(frozen=True)
@@ -58,7 +58,7 @@ def plant_record(design: Design, room_ids: tuple[str, ...]) -> PlantRecord:
         | unit_performance(design).frost.fields
         | control_fields(design)
         | hot_water_fields(design, unit["highest_flow"])
-        | _leaks()
+        | _leaks(design.home)
     )
     numbers = hot_water_numbers(design) | {
         "pipe_room": float(room_of_pipes(design.home, room_ids)),
@@ -85,14 +85,15 @@ def _least_output(design: Design) -> KeyFigure:
     )  # fmt: skip
 
 
-def _leaks() -> Fields:
-    """Stack and wind so scaled that leaks are driven by 1 in usual winter weather."""
-    wind = (1.0 - _STACK_SHARE) / _LEAK_WIND**2
-    note = "the driving force is 1 at 20 K and 4 m/s"
-    source = "Sherman and Grimsrud 1980, from memory"
+def _leaks(home: Home) -> Fields:
+    """Stack and wind so scaled that leaks are driven by 1 in the weather they are stated for."""
+    source = "ASHRAE Fundamentals, ch. 16, basic model, from memory"
+    drives = zip(("stack", "wind"), leak_drives(len(home.building.storeys)), strict=True)
+    labels = {"stack": "each K between in and out", "wind": "each (m/s)² of wind"}
     return {
-        "leak_stack": stands_in("leak_stack", "stack's part of leakage, for each K",
-                                _STACK_SHARE / _LEAK_DIFFERENCE, "", source=source, note=note),
-        "leak_wind": stands_in("leak_wind", "wind's part of leakage, for each (m/s)²", wind, "",
-                               source=source, note=note),
+        f"leak_{drive}": stands_in(
+            f"leak_{drive}", f"driving force of leaks for {labels[drive]}", value, "",
+            source=source, note="1 at 15 K and 4 m/s",
+        )
+        for drive, value in drives
     }  # fmt: skip

@@ -23,7 +23,7 @@ _LEAST_LIFT = 12.0  # K of flow above air for which an efficiency is worked out,
 _FLOOR_SHARE = 0.3  # of the output at the coldest tested point, however cold; derived
 _TURNDOWN = 0.1  # of the most, below which no least output is believed; derived
 
-Array = NDArray[np.float64]
+_Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -121,7 +121,7 @@ def _grid(unit: UnitMap) -> Performance:
     )
 
 
-def _above_floor(unit: UnitMap, outdoor: Array, flow: Array) -> Array:
+def _above_floor(unit: UnitMap, outdoor: _Array, flow: _Array) -> _Array:
     """The most output, kept above nothing where a steep last slope would end there."""
     coldest = unit.most(float(unit.most_points.outdoor.min()), flow)
     return np.maximum(unit.most(outdoor, flow), _FLOOR_SHARE * coldest)

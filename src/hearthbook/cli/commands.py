@@ -6,10 +6,11 @@ import os
 import shutil
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from hearthbook.actions import judging, packs, records
+from hearthbook.actions import judging, records
 from hearthbook.cli.exits import EXIT_FAULTS, EXIT_UNUSABLE
 from hearthbook.cli.printing import as_json as figures_as_json
 from hearthbook.cli.printing import print_document, print_json, progress
@@ -19,6 +20,9 @@ from hearthbook.design.document import design_document
 from hearthbook.documents.blocks import Document, WorkingTree
 from hearthbook.documents.figures import KeyFigure, book_of
 from hearthbook.errors import Unreadable
+
+if TYPE_CHECKING:
+    from hearthbook.actions import packs
 
 __all__ = ["check", "commission", "demo", "design", "explain", "handover", "new", "schema"]
 
@@ -185,6 +189,8 @@ def schema(out: Path | None) -> int:
 
 
 def _made(record: Path, folder: Path, answer: judging.Answer) -> packs.Pack:
+    from hearthbook.actions import packs
+
     with progress(packs.STEPS, f"Pack of {answer.design.home.name}") as advance:
         return packs.make_pack(record, folder, answer, advance)
 

@@ -10,7 +10,6 @@ from hearthbook.commissioning.judgements import Judged
 from hearthbook.design.results import Design
 from hearthbook.documents.blocks import Document
 from hearthbook.handover.basis import PackBasis
-from hearthbook.handover.calendar_file import calendar_file
 from hearthbook.handover.cards import call_card, next_owner, plant_card, winter_card
 from hearthbook.handover.facts.of_home import facts_of
 from hearthbook.handover.guide import guide
@@ -85,4 +84,7 @@ def _contents(basis: PackBasis) -> Iterator[tuple[str, Document | bytes, Medium]
     yield "plant-card.pdf", plant_card(basis), "pdf"
     yield "winter-card.pdf", winter_card(basis), "pdf"
     yield "when-you-call.pdf", call_card(basis), "pdf"
+
+    from hearthbook.handover.calendar_file import calendar_file  # slow, and now there is time
+
     yield "calendar.ics", calendar_file(basis), "file"

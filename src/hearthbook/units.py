@@ -32,6 +32,7 @@ __all__ = [
     "JoulesPerSquareMetreKelvin",
     "Kelvin",
     "KelvinDays",
+    "KelvinPerWatt",
     "Kilograms",
     "KilogramsPerCubicMetre",
     "KilogramsPerJoule",
@@ -75,6 +76,7 @@ Number = TypeAliasType("Number", float | NDArray[np.float64])
 
 Celsius = TypeAliasType("Celsius", Annotated[Number, Unit("°C")])
 Kelvin = TypeAliasType("Kelvin", Annotated[Number, Unit("K")])
+KelvinPerWatt = TypeAliasType("KelvinPerWatt", Annotated[Number, Unit("K/W")])
 Watts = TypeAliasType("Watts", Annotated[Number, Unit("W")])
 WattsPerKelvin = TypeAliasType("WattsPerKelvin", Annotated[Number, Unit("W/K")])
 WattsPerMetreKelvin = TypeAliasType("WattsPerMetreKelvin", Annotated[Number, Unit("W/(m·K)")])

@@ -45,7 +45,10 @@ def _keep_compiled_code() -> None:
 _keep_compiled_code()
 
 compiled = njit(
-    cache=True, fastmath={"nsz", "arcp", "contract", "afn", "reassoc"}, error_model="numpy"
+    cache=True,
+    _nrt=False,
+    fastmath={"nsz", "arcp", "contract", "afn", "reassoc"},
+    error_model="numpy",
 )
 """Compiles a loop; nan and infinity keep their meaning, so that a check after it can see them."""
 

@@ -11,7 +11,7 @@ from numba.extending import register_jitable
 
 from hearthbook.kernel.state import DEFROST, DRIP, HEATING, HOT_WATER, REST
 
-__all__ = ["call_of_thermostat", "choose_mode", "flow_target", "switch_backup", "switch_compressor"]
+__all__ = ["between", "decide", "hot_water_target", "switch_backup", "switch_compressor"]
 
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
@@ -20,25 +20,41 @@ _PROTECTED_FLOW = 15.0  # °C of flow made then; common practice, no source
 
 
 @register_jitable
-def call_of_thermostat(plant: Record, state: Record, air: float, wanted: float) -> None:
+def _call_of_thermostat(plant: Record, state: Record, short: float) -> None:
     """Let the room thermostat stop or release heating."""
-    middle = wanted + plant.thermostat_shift
+    above = -short - plant.thermostat_shift
     half = 0.5 * plant.thermostat_hysteresis
-    if air > middle + half:
+    if above > half:
         state.room_calls = 0.0
-    elif air < middle - half:
+    elif above < -half:
         state.room_calls = 1.0
 
 
 @register_jitable
-def flow_target(plant: Record, driver: Record, room_short: float) -> float:
+def between(driver: Record, later: Record, part: float) -> tuple[float, float]:
+    """Outdoor temperature and humidity within a slot."""
+    outdoor = driver.outdoor + part * (later.outdoor - driver.outdoor)
+    return outdoor, driver.humidity + part * (later.humidity - driver.humidity)
+
+
+@register_jitable
+def decide(plant: Record, state: Record, driver: Record, short: float, sensor: float) -> None:
+    """Thermostat, target and mode at the start of a step; `short` is K the room is too cold."""
+    if plant.thermostat_room >= 0:
+        _call_of_thermostat(plant, state, short)
+    state.target = _flow_target(plant, driver, short)
+    _choose_mode(plant, state, driver, sensor, state.frost >= plant.frost_to_defrost)
+
+
+@register_jitable
+def _flow_target(plant: Record, driver: Record, room_short: float) -> float:
     """Flow temperature the controls ask for while heating."""
     target = driver.curve_flow + plant.flow_shift + plant.room_influence * room_short
     return min(max(target, plant.curve_least), plant.curve_most)
 
 
 @register_jitable
-def choose_mode(
+def _choose_mode(
     plant: Record, state: Record, driver: Record, sensor: float, is_frost_full: bool
 ) -> None:
     """Set what the unit does next: rest, heat, make hot water, defrost or drip."""
@@ -100,9 +116,7 @@ def _wants_hot_water(plant: Record, state: Record, driver: Record, sensor: float
 def hot_water_target(plant: Record, state: Record) -> float:
     """Temperature at the cylinder's sensor up to which the unit heats."""
     if state.hygiene > 0.0:
-        return max(
-            min(plant.hygiene_temperature, plant.hygiene_by_unit_up_to), plant.hot_water_set
-        )
+        return max(min(plant.hygiene_temperature, plant.hygiene_by_unit_up_to), plant.hot_water_set)
     return plant.hot_water_set
 
 
@@ -127,9 +141,7 @@ def switch_compressor(
 
 
 @register_jitable
-def _compressor_wanted(
-    plant: Record, state: Record, outdoor: float, is_flow_enough: bool
-) -> bool:
+def _compressor_wanted(plant: Record, state: Record, outdoor: float, is_flow_enough: bool) -> bool:
     if state.mode == DEFROST or state.mode == DRIP:
         return state.compressor > 0.0  # reversed, then waiting; it starts again without a loss
     if state.mode == REST or outdoor < plant.lowest_outdoor or not is_flow_enough:

@@ -18,7 +18,7 @@ from hearthbook.physics.cylinder_layers import (
     heat_layers,
 )
 
-__all__ = ["coil_zone", "draw_hot_water", "rest_cylinder", "run_hygiene"]
+__all__ = ["coil_zone", "rest_cylinder", "tap"]
 
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
@@ -38,9 +38,26 @@ def coil_zone(plant: Record, layers: Any) -> float:
 
 
 @register_jitable
-def draw_hot_water(
-    plant: Record, totals: Record, layers: Any, mixed: float, cold: float
+def tap(
+    plant: Record,
+    state: Record,
+    totals: Record,
+    layers: Any,
+    drawn: float,
+    cold: float,
+    step: float,
 ) -> None:
+    """Hot water drawn in a step, in kg a minute at the tap, and the hygiene run."""
+    if plant.has_cylinder == 0.0:
+        return
+    if drawn > 0.0:
+        _draw_hot_water(plant, totals, layers, drawn * plant.draw_factor * step / 60.0, cold)
+    if state.hygiene > 0.0:
+        _run_hygiene(plant, state, totals, layers, layers[plant.sensor_layer], step)
+
+
+@register_jitable
+def _draw_hot_water(plant: Record, totals: Record, layers: Any, mixed: float, cold: float) -> None:
     """Draw mixed water at the tap."""
     top = layers[layers.size - 1]
     drawn = drawn_from_store(mixed, plant.draw_temperature, top, cold)
@@ -63,7 +80,7 @@ def rest_cylinder(
 
 
 @register_jitable
-def run_hygiene(
+def _run_hygiene(
     plant: Record, state: Record, totals: Record, layers: Any, sensor: float, step: float
 ) -> None:
     """Hold the whole cylinder at the temperature of the run, the last degrees by immersion heater."""

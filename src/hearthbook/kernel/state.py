@@ -50,6 +50,9 @@ PLANT_STATE = np.dtype(
         ("cylinder_loss", "f8"),  # W to the room the cylinder stands in, this slot
         ("target", "f8"),  # °C of flow asked for
         ("mean_air", "f8"),  # °C of the rooms' air, mean
+        ("open_flow", "f8"),  # kg/s that the valves let through
+        ("branch_scale", "f8"),  # W/K for each open kg/s that the branches were set for
+        ("branch_slope", "f8"),  # W/K that return in proportion to the flow's temperature
     ],
     align=True,
 )  # fmt: skip

@@ -9,12 +9,12 @@ from typing import Any
 
 from numba.extending import register_jitable
 
-from hearthbook.kernel.parameters import PERFORMANCE_FLOW, PERFORMANCE_OUTDOOR, Performance
-from hearthbook.kernel.state import DEFROST, HOT_WATER
+from hearthbook.kernel.parameters import PERFORMANCE_FLOW, PERFORMANCE_OUTDOOR
+from hearthbook.kernel.state import DEFROST, DRIP, HOT_WATER
 from hearthbook.physics.frost_growth import coil_surface, water_from_air
 from hearthbook.physics.heat_pump import working_efficiency
 
-__all__ = ["defrost_heat", "running_heat", "wanted_heat"]
+__all__ = ["unit_heat"]
 
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
@@ -30,7 +30,38 @@ _LEAST_LIFT = 12.0  # K of flow above outdoor air for which an efficiency is wor
 
 
 @register_jitable
-def wanted_heat(
+def unit_heat(
+    plant: Record,
+    state: Record,
+    totals: Record,
+    performance: Any,
+    sensor: float,
+    outdoor: float,
+    humidity: float,
+    is_quiet: bool,
+    flow_rate: float,
+    step: float,
+) -> tuple[float, float, bool]:
+    """Heat into the unit's water, electricity of the compressor, whether it runs at its most."""
+    if state.mode == DEFROST:
+        if state.mode_seconds == 0.0:
+            totals.defrosts += 1.0
+        taken, electricity = _defrost_heat(plant, state, totals, step)
+        return -taken, electricity, False
+    if state.compressor == 0.0 or state.mode == DRIP:
+        return 0.0, 0.0, outdoor < plant.lowest_outdoor
+    target, inlet = state.target, state.back
+    if state.mode == HOT_WATER:
+        target = min(sensor + plant.hot_water_flow_excess, plant.highest_flow)
+        inlet = state.coil_loop
+    wanted = _wanted_heat(state, target, inlet, flow_rate, plant.unit_capacity)
+    return _running_heat(
+        plant, performance, state, totals, outdoor, humidity, is_quiet, wanted, step
+    )
+
+
+@register_jitable
+def _wanted_heat(
     state: Record, target: float, inlet: float, flow_rate: float, capacity: float
 ) -> float:
     """Heat that brings the unit's water to its target and holds it there."""
@@ -38,9 +69,9 @@ def wanted_heat(
 
 
 @register_jitable
-def running_heat(  # noqa: PLR0913, PLR0917 -- a step's physics, by position as the compiler needs it
+def _running_heat(  # noqa: PLR0913, PLR0917 -- a step's physics, by position as the compiler needs it
     plant: Record,
-    performance: Performance,
+    performance: Any,
     state: Record,
     totals: Record,
     outdoor: float,
@@ -52,17 +83,15 @@ def running_heat(  # noqa: PLR0913, PLR0917 -- a step's physics, by position as 
     """Heat and electricity of a running compressor, and whether it runs at its most."""
     row, column, down, across = _place_on_map(outdoor, state.unit)
     frost_share = state.frost / plant.frost_to_defrost
-    most = _on_map(performance.most, row, column, down, across)
+    most = _on_map(performance[0], row, column, down, across)
     most *= max(1.0 - plant.frost_capacity_loss * frost_share, 0.3)
     if is_quiet:
         most *= plant.quiet_share
-    least = min(_on_map(performance.least, row, column, down, across), most)
+    least = min(_on_map(performance[2], row, column, down, across), most)
     heat = min(max(wanted, least), most)
-    if state.mode == HOT_WATER:
-        heat = min(max(wanted, least), most)
     load = (heat - least) / max(most - least, 1.0)
-    most_share = _on_map(performance.most_share, row, column, down, across)
-    least_share = _on_map(performance.least_share, row, column, down, across)
+    most_share = _on_map(performance[1], row, column, down, across)
+    least_share = _on_map(performance[3], row, column, down, across)
     share = least_share + load * (most_share - least_share)
     lowered = min(outdoor, state.unit - _LEAST_LIFT) - plant.frost_lift * frost_share
     efficiency = share * working_efficiency(lowered, state.unit) * plant.efficiency_factor
@@ -111,16 +140,12 @@ def _thaw(state: Record, totals: Record, heat: float) -> None:
 
 
 @register_jitable
-def defrost_heat(
-    plant: Record, state: Record, totals: Record, step: float
-) -> tuple[float, float]:
+def _defrost_heat(plant: Record, state: Record, totals: Record, step: float) -> tuple[float, float]:
     """Heat taken from the water and electricity of a defrost in a step."""
     melts = plant.defrost_power * plant.defrost_efficiency * step / _MELTING_HEAT
     share = min(state.frost / melts, 1.0)
     melted = share * melts
-    state.frost = state.frost - melted if share < 1.0 or state.frost > melts else 0.0
-    if share < 1.0:
-        state.frost = 0.0
+    state.frost = max(state.frost - melted, 0.0)
     totals.meltwater += melted
     power = plant.defrost_power * share
     return power * plant.defrost_from_water, power * (1.0 - plant.defrost_from_water)

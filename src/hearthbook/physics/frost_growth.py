@@ -70,7 +70,7 @@ def saturated_humidity(temperature: Celsius) -> KilogramsPerKilogram:
     water = 0.49784078 + temperature * (
         4.5587564e-3 + temperature * (1.8284131e-6 + 3.8297350e-8 * temperature)
     )
-    root = np.where(temperature < 0.0, ice, water)
+    root = water + (temperature < 0.0) * (ice - water)  # a choice that arrays and loops can make
     squared = root * root
     fourth = squared * squared
     return fourth * fourth
@@ -100,7 +100,9 @@ def water_from_air(
         0.4
     """
     water = np.maximum(humidity - saturated_humidity(coil_temperature), 0.0)
-    latent = np.where(coil_temperature < 0.0, _SUBLIMATION_HEAT, _CONDENSATION_HEAT)
+    latent = _CONDENSATION_HEAT + (coil_temperature < 0.0) * (
+        _SUBLIMATION_HEAT - _CONDENSATION_HEAT
+    )
     cooled = np.maximum(air_temperature - coil_temperature, 0.1)
     rate: KilogramsPerJoule = water / (_AIR_HEAT * cooled + water * latent)
     return rate

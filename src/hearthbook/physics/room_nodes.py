@@ -87,8 +87,7 @@ def air_after(
         >>> air_after(20.0, 60e3, 0.0, 100.0, 60.0)
         20.1
     """
-    rate = capacity / step
-    return (rate * temperature + inflow) / (rate + conductance)
+    return (capacity * temperature + step * inflow) / (capacity + step * conductance)
 
 
 def mass_after(

@@ -7,9 +7,17 @@ balances exactly.
 
 from __future__ import annotations
 
-from hearthbook.units import Celsius, JoulesPerKelvin, Seconds, Watts, WattsPerKelvin
+from hearthbook.units import (
+    Celsius,
+    JoulesPerKelvin,
+    KelvinPerWatt,
+    Ratio,
+    Seconds,
+    Watts,
+    WattsPerKelvin,
+)
 
-__all__ = ["branch_cooling", "return_after", "vessel_after"]
+__all__ = ["branch_after", "kept_share", "return_after", "vessel_after"]
 
 
 def vessel_after(
@@ -41,31 +49,45 @@ def vessel_after(
     return (rate * temperature + flow_rate * inlet + heat) / (rate + flow_rate)
 
 
-def branch_cooling(
-    temperature: Celsius,
-    capacity: JoulesPerKelvin,
-    flow_rate: WattsPerKelvin,
-    given: Watts,
-    step: Seconds,
-) -> Celsius:
-    """What an emitter's water would end at if water of 0 °C entered: the part not due to its inlet.
+def kept_share(capacity: JoulesPerKelvin, flow_rate: WattsPerKelvin, step: Seconds) -> Ratio:
+    """Share of an emitter's own warmth that is left in its water after a step of flow.
 
     Args:
-        temperature: of its water at the start of the step.
         capacity: of its water and metal, above 0.
-        flow_rate: heat-capacity rate through it.
-        given: heat it gives in the step.
+        flow_rate: heat-capacity rate through it, at least 0.
         step: length.
 
     Source:
-        `vessel_after` is linear in its inlet; this is its constant part. Derived.
+        `vessel_after` written as a mean of what was there and what enters. Derived.
 
     Example:
-        >>> branch_cooling(40.0, 60e3, 1000.0, 2000.0, 60.0)
-        19.0
+        >>> kept_share(60e3, 1000.0, 60.0)
+        0.5
     """
-    rate = capacity / step
-    return (rate * temperature - given) / (rate + flow_rate)
+    return capacity / (capacity + step * flow_rate)
+
+
+def branch_after(
+    temperature: Celsius, kept: Ratio, warming: KelvinPerWatt, given: Watts, inlet: Celsius
+) -> Celsius:
+    """Temperature of an emitter's water at the end of a step.
+
+    Args:
+        temperature: at its start.
+        kept: `kept_share`.
+        warming: K for each watt put in over the step, `kept_share` times step over capacity.
+        given: heat it gives in the step.
+        inlet: temperature of what enters, at the end of the step; with 0 the result is the part
+            that is not due to the inlet.
+
+    Source:
+        `vessel_after` for water that gives heat and takes none. Derived.
+
+    Example:
+        >>> branch_after(40.0, 0.5, 0.0005, 2000.0, 50.0)
+        44.0
+    """
+    return kept * temperature - warming * given + (1.0 - kept) * inlet
 
 
 def return_after(
@@ -96,8 +118,8 @@ def return_after(
         flow_heat: into the flow pipes.
         back_heat: into the return pipes.
         flow_rate: heat-capacity rate round the loop.
-        branch_constant: sum over branches of flow rate times `branch_cooling`.
-        branch_slope: sum over branches of flow rate times the share their inlet keeps; what passes
+        branch_constant: sum over branches of flow rate times `branch_after` with an inlet of 0.
+        branch_slope: sum over branches of flow rate times 1 - `kept_share`; what passes
             by the emitters counts with its full flow rate.
         step: length.
 

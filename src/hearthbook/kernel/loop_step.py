@@ -1,0 +1,121 @@
+"""The heating water of one home through a step: round the rooms, or round the cylinder's coil.
+
+Functions on single numbers and on one home's records, called by every compiled loop.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from numba.extending import register_jitable
+
+from hearthbook.kernel.cylinder_step import coil_zone
+from hearthbook.kernel.rooms_step import AIR
+from hearthbook.kernel.state import HOT_WATER
+from hearthbook.physics.cylinder_layers import heat_layers
+from hearthbook.physics.water_loop import return_after, vessel_after
+
+__all__ = ["circulate"]
+
+Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
+
+
+@register_jitable
+def circulate(
+    plant: Record,
+    state: Record,
+    now: Record,
+    layers: Any,
+    nodes: Any,
+    inflow: Any,
+    heat: float,
+    backup: float,
+    outdoor: float,
+    flow_rate: float,
+    past: float,
+    constant: float,
+    step: float,
+) -> None:
+    """Move the water of one home, and give its pipes' and its cylinder's loss to their rooms."""
+    air = nodes[AIR, plant.pipe_room]
+    flow_loss = plant.flow_loss * (state.flow - air)
+    back_loss = plant.return_loss * (state.back - air)
+    inflow[AIR, plant.pipe_room] += flow_loss + back_loss
+    now.heat_pipes += (flow_loss + back_loss) * step
+    if plant.cylinder_room >= 0:
+        inflow[AIR, plant.cylinder_room] += state.cylinder_loss
+    if state.mode == HOT_WATER:
+        _circulate_coil(plant, state, now, layers, heat, outdoor, flow_rate, step)
+        _stand_still(plant, state, flow_loss, back_loss, step)
+    else:
+        _circulate_rooms(
+            plant, state, now, heat, backup - flow_loss, -back_loss, outdoor, flow_rate, constant,
+            state.branch_slope + past, step,
+        )  # fmt: skip
+
+
+@register_jitable
+def _circulate_rooms(
+    plant: Record,
+    state: Record,
+    now: Record,
+    heat: float,
+    flow_heat: float,
+    back_heat: float,
+    outdoor: float,
+    flow_rate: float,
+    constant: float,
+    slope: float,
+    step: float,
+) -> None:
+    """Water round the unit, the flow pipes, the emitters and the return pipes."""
+    outside = plant.outdoor_loss * (state.unit - outdoor)
+    into_unit = heat - outside
+    back = return_after(
+        state.unit, state.flow, state.back, plant.unit_capacity, plant.flow_capacity,
+        plant.return_capacity, into_unit, flow_heat, back_heat, flow_rate, constant, slope, step,
+    )  # fmt: skip
+    state.back = back
+    state.unit = vessel_after(state.unit, plant.unit_capacity, flow_rate, back, into_unit, step)
+    state.flow = vessel_after(
+        state.flow, plant.flow_capacity, flow_rate, state.unit, flow_heat, step
+    )
+    now.heat_pipes_outdoors += outside * step
+
+
+@register_jitable
+def _circulate_coil(
+    plant: Record,
+    state: Record,
+    now: Record,
+    layers: Any,
+    heat: float,
+    outdoor: float,
+    flow_rate: float,
+    step: float,
+) -> None:
+    """Water round the unit and the cylinder's coil; the heating circuit stands still."""
+    zone = coil_zone(plant, layers)
+    given_share = plant.coil_effectiveness
+    outside = plant.outdoor_loss * (state.unit - outdoor)
+    unit_rate, loop_rate = plant.unit_capacity / step, plant.coil_loop_capacity / step
+    constant = (unit_rate * state.unit + heat - outside) / (unit_rate + flow_rate)
+    slope = flow_rate / (unit_rate + flow_rate)
+    top = loop_rate * state.coil_loop + flow_rate * (
+        (1.0 - given_share) * constant + given_share * zone
+    )
+    state.coil_loop = top / (loop_rate + flow_rate * (1.0 - (1.0 - given_share) * slope))
+    state.unit = constant + slope * state.coil_loop
+    given = flow_rate * given_share * (state.unit - zone) * step
+    heat_layers(layers, given, plant.layer_capacity, plant.coil_layers)
+    now.heat_coil += given
+    now.heat_pipes_outdoors += outside * step
+
+
+@register_jitable
+def _stand_still(
+    plant: Record, state: Record, flow_loss: float, back_loss: float, step: float
+) -> None:
+    """Heating pipes cool without flow."""
+    state.flow -= flow_loss * step / plant.flow_capacity
+    state.back -= back_loss * step / plant.return_capacity

@@ -158,7 +158,7 @@ def _pvgis_columns(
             wanted |= {"beam_horizontal": "Gb(i)", "diffuse_horizontal": "Gd(i)"}
     for name in wanted.values():
         if name not in header:
-            faults.add("the columns", f"have no {name}.{_like(name, header)}", line)
+            faults.add("the columns", f"have no {name}.", line)
     return tuple(
         Column(key, name, header.index(name)) for key, name in wanted.items() if name in header
     )
@@ -262,16 +262,14 @@ def _plain_clock(index: int, *, is_utc: bool) -> Callable[[list[str]], datetime]
         written = cells[index].strip()
         try:
             time = datetime.fromisoformat(written)
-        except ValueError as wrong:
+            begins = time.replace(tzinfo=UTC) - (time.utcoffset() or timedelta(0))
+        except (ValueError, OverflowError) as wrong:
             message = f"is '{written[:30]}'; it must look like 2019-01-31 13:00 or with Z for UTC."
             raise ValueError(message) from wrong
         if (time.tzinfo is not None) != is_utc:
             message = f"is '{written[:30]}'; either every time tells its zone or none does."
             raise ValueError(message)
-        aware = time if is_utc else time.replace(tzinfo=UTC)
-        return (aware.replace(tzinfo=None) - (aware.utcoffset() or timedelta(0))).replace(
-            tzinfo=UTC
-        )
+        return begins
 
     return time_of
 

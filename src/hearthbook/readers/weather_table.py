@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from itertools import pairwise
@@ -138,12 +138,12 @@ def filled(layout: Layout, rows: Sequence[Row], faults: Faults) -> Table | None:
         faults: what is wrong is added here.
     """
     whole = [row for row in rows if _is_whole(layout, row, faults)]
-    times = list(_times(layout, whole, faults))
+    times = [_time(layout, row, faults) for row in rows]
     values = {
         column.quantity: np.array([_number(column, line, cells, faults) for line, cells in whole])
         for column in layout.columns
     }
-    _check_times(layout, times, [line for line, _ in whole], faults)
+    _check_times(layout, times, [line for line, _ in rows], faults)
     if faults or not times or times[0] is None:
         return None
     return Table(times[0], values)
@@ -177,44 +177,41 @@ def _number(column: Column, line: int, cells: list[str], faults: Faults) -> floa
     return math.nan
 
 
-def _times(layout: Layout, rows: Sequence[Row], faults: Faults) -> Iterator[datetime | None]:
-    for line, cells in rows:
-        try:
-            time = layout.time_of(cells)
-        except ValueError as wrong:
-            faults.add(layout.time_name, str(wrong), line, kind="time")
-            yield None
-            continue
-        if time.minute or time.second or not _FIRST_YEAR <= time.year <= _LAST_YEAR:
-            message = (
-                f"is {time.isoformat(' ')[:19]}; it must be on the hour, "
-                f"{_FIRST_YEAR} to {_LAST_YEAR}."
-            )
-            faults.add(layout.time_name, message, line, kind="on the hour")
-            yield None
-            continue
-        yield time
+def _time(layout: Layout, row: Row, faults: Faults) -> datetime | None:
+    line, cells = row
+    if len(cells) < layout.width:
+        return None
+    try:
+        time = layout.time_of(cells)
+    except ValueError as wrong:
+        faults.add(layout.time_name, str(wrong), line, kind="time")
+        return None
+    if time.minute or time.second or not _FIRST_YEAR <= time.year <= _LAST_YEAR:
+        written = time.isoformat(" ")[:19]
+        message = f"is {written}; it must be on the hour, {_FIRST_YEAR} to {_LAST_YEAR}."
+        faults.add(layout.time_name, message, line, kind="on the hour")
+        return None
+    return time
 
 
 def _check_times(
     layout: Layout, times: Sequence[datetime | None], lines: Sequence[int], faults: Faults
 ) -> None:
     """Hour after hour, none missing, none twice, whole days, a year of them."""
-    known = [(time, line) for time, line in zip(times, lines, strict=True) if time is not None]
     steps = [
         (before, after, line)
-        for (before, _), (after, line) in pairwise(known)
-        if after - before != _HOUR and not _is_leap_day_left_out(before, after)
+        for (before, after), line in zip(pairwise(times), lines[1:], strict=True)
+        if before is not None and after is not None and after - before != _HOUR
     ]
-    count = len(faults)
-    if 2 * len(steps) > len(known):
+    steps = [step for step in steps if not _is_leap_day_left_out(step[0], step[1])]
+    if 2 * len(steps) > len(times):
         _not_hourly(layout, steps, faults)
         return
     changes = [] if layout.is_utc else _clock_changes(layout, steps, faults)
     for step in steps:
         if step not in changes:
             _wrong_step(layout, step, faults)
-    if len(faults) == count and len(known) == len(times):
+    if times and not steps and None not in times:
         _whole_days(len(times), faults)
 
 

@@ -17,6 +17,7 @@ __all__ = ["Normals", "check_hemisphere", "completed", "seasons_against_latitude
 Array = NDArray[np.float64]
 Months = tuple[float, ...]
 
+_LEVEL = 1.0  # K between January and July that says nothing of the hemisphere
 TROPIC = 23.44  # °; nearer the equator, months say nothing of the hemisphere
 
 # Twelve months of a mild maritime climate of the north, January first. Common practice, no source
@@ -120,7 +121,7 @@ def seasons_against_latitude(months: Sequence[float], latitude: float) -> str | 
         >>> seasons_against_latitude((16,) * 5 + (5,) * 4 + (14,) * 3, latitude=-40.0)
     """
     january, july = months[0], months[6]
-    if abs(latitude) <= TROPIC or (july - january) * latitude >= 0.0:
+    if abs(latitude) <= TROPIC or (january - july) * np.sign(latitude) <= _LEVEL:
         return None
     than, where = ("colder", "north") if latitude > 0.0 else ("warmer", "south")
     return (

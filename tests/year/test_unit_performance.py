@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 import numpy as np
 import pytest
 from hypothesis import given
 
+from hearthbook.design.unit_map import unit_map
 from hearthbook.kernel.parameters import PERFORMANCE_FLOW, PERFORMANCE_OUTDOOR, Performance
 from hearthbook.physics import seasonal
 from hearthbook.physics.climate import reference_bins
 from hearthbook.physics.frost import DEFROST_INTERVAL, DEFROST_LENGTH
 from hearthbook.physics.frost_growth import coil_surface, water_from_air
-from hearthbook.physics.heat_pump import working_efficiency
+from hearthbook.physics.heat_pump import part_load_efficiency, working_efficiency
 from hearthbook.record.home import Home
 from hearthbook.record.plant import PerformancePoint, Plant
 from hearthbook.year.frost_cycle import FrostModel, RatedPoint, cycle_mean, rating_humidity
@@ -75,6 +78,48 @@ def test_the_season_of_a_published_set_of_points_comes_out(well_done_home: Home)
     assert season.backup / 3.6e6 == pytest.approx(40.5, rel=0.01)
     assert season.efficiency == pytest.approx(3.8195, rel=0.015)
     assert season.efficiency_without_backup == pytest.approx(3.8461, rel=0.015)
+
+
+def _between(values: np.ndarray, outdoor: np.ndarray, flow: np.ndarray) -> np.ndarray:
+    """Straight between the four corners of a cell, as the kernel reads the map."""
+    row = np.floor(outdoor - PERFORMANCE_OUTDOOR[0]).astype(int)
+    column = np.floor((flow - PERFORMANCE_FLOW[0]) / 5.0).astype(int)
+    down, across = outdoor - PERFORMANCE_OUTDOOR[row], (flow - PERFORMANCE_FLOW[column]) / 5.0
+    upper = values[row, column] * (1 - across) + values[row, column + 1] * across
+    lower = values[row + 1, column] * (1 - across) + values[row + 1, column + 1] * across
+    return np.asarray(upper * (1 - down) + lower * down)
+
+
+@pytest.mark.parametrize("name", ["well_done_home", "faulty_home"])
+@pytest.mark.parametrize("application", [35, 55])
+def test_the_season_by_the_map_is_the_season_by_the_points(
+    name: str, application: Literal[35, 55], request: pytest.FixtureRequest
+) -> None:
+    """EN 14825's average season with its flow temperatures, loads throttled and cycled.
+
+    Points taken as they stand: once by the design's map of points, once by the grid.
+    """
+    plant = request.getfixturevalue(name).plant
+    clear = [p.model_copy(update={"includes_defrost": False}) for p in plant.heat_pump.points]
+    made = performance_of(_with_points(request.getfixturevalue(name), clear)).performance
+    points = unit_map(plant)
+    bins = reference_bins("average")
+    air = bins.temperatures
+    flow = np.asarray(seasonal.flow_temperature_of_application(air, application))
+    load = 6000.0 * np.asarray(seasonal.part_load_ratio(air, -10.0))
+    most, least = _between(made.most, air, flow), _between(made.least, air, flow)
+    carnot = np.asarray(working_efficiency(np.minimum(air, flow - 12.0), flow))
+    ratio = part_load_efficiency(
+        np.minimum(load, most), least, most, carnot * _between(made.least_share, air, flow),
+        carnot * _between(made.most_share, air, flow),
+    )  # fmt: skip
+    by_map = seasonal.seasonal_efficiency(bins.hours, load, most, ratio)
+    own = np.minimum(load, points.most(air, flow))
+    by_points = seasonal.seasonal_efficiency(
+        bins.hours, load, points.most(air, flow), points.efficiency(own, air, flow)
+    )
+    assert by_map.efficiency == pytest.approx(by_points.efficiency, rel=0.01)
+    assert by_map.backup == pytest.approx(by_points.backup, rel=0.02)
 
 
 @pytest.mark.parametrize("name", ["well_done_home", "faulty_home"])

@@ -253,9 +253,9 @@ Source: {SOURCE}.
 The weather file is a third party's and is not kept with this project, so no test runs this page;
 `python docs/bestest.py WEATHER_FILE` writes it anew. Set for this empty room and otherwise as in a
 home: its air stores no more than air does, and no sun warms furniture. From memory: the window's
-U-value of the 2020 edition, {WINDOW:.2f} W/(m²·K), and the {1 - SUN_KEPT:.1%} of the sun that shines
-out again. What the model leaves out: the outside film is one value ({OUTSIDE_FILM:.0f} W/(m²·K)) in
-any wind, the inside films do not follow temperatures, and walls and roof see one weighted outdoor
+U-value of the 2020 edition, {WINDOW:.2f} W/(m²·K), and the {1 - SUN_KEPT:.1%} of the sun that
+shines out again. What the model leaves out: the outside film is {OUTSIDE_FILM:.0f} W/(m²·K) in any
+wind, the inside films do not follow temperatures, and walls and roof see one weighted outdoor
 temperature, sun and sky counted.
 
 Left alone, both rooms land inside the programs' range. Held at 20 and 27 °C, the model takes more
@@ -288,7 +288,7 @@ def _rows(weather: Weather, sky: Array) -> Iterator[str]:
     yield ""
     yield (
         f"With {BY_LAYERS:.2f} W/(m²·K), which two panes of clear glass have by their layers, "
-        f"heating in case 600 is {heating:.2f} MWh: the window's U-value weighs more than all else."
+        f"heating in case 600 is {heating:.2f} MWh: the window's U-value weighs most."
     )
 
 

@@ -76,6 +76,8 @@ def rest_cylinder(
         layers, room, plant.layer_loss, plant.layer_conduction, plant.layer_capacity, slot
     )
     totals.heat_standing += lost
+    if plant.cylinder_room >= 0:
+        totals.heat_standing_inside += lost
     state.cylinder_loss = lost / slot
 
 

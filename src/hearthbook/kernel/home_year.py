@@ -30,7 +30,7 @@ from hearthbook.kernel.rooms_step import (
     short_in_reference_room,
     warm_rooms,
 )
-from hearthbook.kernel.state import BIN_COUNT, COLDEST_BIN, HOT_WATER
+from hearthbook.kernel.state import BIN_COUNT, COLDEST_BIN, HOT_WATER, TOTALS
 from hearthbook.kernel.unit_step import unit_heat
 from hearthbook.physics.room_nodes import air_leakage
 
@@ -141,6 +141,25 @@ class _Home(NamedTuple):
     flat: Array  # the same memory as floats
 
 
+def scratch(rooms: int, emitters: int, quantities: int) -> Scratch:
+    """Rows to work on, for a home of a size.
+
+    Args:
+        rooms: number of rooms.
+        emitters: number of emitters.
+        quantities: number of fields of `TOTALS`.
+    """
+    flat = np.zeros(quantities)
+    return Scratch(
+        np.zeros((4, emitters)),
+        np.zeros(emitters),
+        np.zeros((5, rooms)),
+        np.zeros((5, rooms)),
+        flat.view(TOTALS),
+        flat,
+    )
+
+
 @compiled
 def run_home(
     rooms: NDArray[Any],
@@ -151,7 +170,7 @@ def run_home(
     weathered: Weathered,
     state: HomeState,
     totals: HomeTotals,
-    scratch: Scratch,
+    rows: Scratch,
     step: float,
 ) -> None:
     """Run one home through all slots of its weather; `state` and `totals` are changed.
@@ -169,7 +188,7 @@ def run_home(
     """
     home = _Home(
         rooms, links, emitters, performance, plants, weathered, state, totals,
-        scratch.branches, scratch.given, scratch.base, scratch.inflow, scratch.now, scratch.flat,
+        rows.branches, rows.given, rows.base, rows.inflow, rows.now, rows.flat,
     )  # fmt: skip
     steps = int(round(SLOT_SECONDS / step))
     for slot in range(weathered.slots.size - 1):

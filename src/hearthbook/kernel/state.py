@@ -71,6 +71,7 @@ TOTALS = np.dtype(
         ("heat_coil", "f8"),  # J through the coil into the cylinder
         ("heat_drawn", "f8"),  # J drawn as hot water, above the cold
         ("heat_standing", "f8"),  # J the cylinder lost
+        ("heat_standing_inside", "f8"),  # J of that into a heated room
         ("heat_pipes", "f8"),  # J pipes lost into the home
         ("heat_pipes_outdoors", "f8"),  # J pipes lost out of doors
         ("heat_sun", "f8"),  # J of the sun into rooms

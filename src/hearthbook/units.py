@@ -15,6 +15,7 @@ from typing_extensions import TypeAliasType
 
 __all__ = [
     "TRADE_UNITS",
+    "Array",
     "Celsius",
     "CubicMetres",
     "CubicMetresPerSecond",
@@ -71,6 +72,9 @@ class Unit:
 
     symbol: str
 
+
+Array = NDArray[np.float64]
+"""Many numbers, where one would make no sense."""
 
 Number = TypeAliasType("Number", float | NDArray[np.float64])
 

@@ -5,10 +5,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hearthbook.errors import OutOfRange
-from hearthbook.simulate.monthly_normals import Normals, completed
-from hearthbook.simulate.weather import Array, Weather, month_of_hours
+from hearthbook.errors import Incomplete, OutOfRange
+from hearthbook.record.building import Climate
+from hearthbook.simulate.monthly_normals import Normals, completed, normals_of
+from hearthbook.simulate.weather import Weather, month_of_hours
 from hearthbook.simulate.weather_generator import generate
+from hearthbook.units import Array
 
 MARITIME = (4.5, 4.8, 6.6, 8.9, 12.0, 14.9, 17.0, 16.7, 14.2, 10.8, 7.2, 4.9)
 INLAND = (-3.0, -1.5, 3.0, 8.5, 14.0, 17.0, 19.0, 18.5, 14.0, 8.5, 3.0, -1.5)
@@ -150,6 +152,26 @@ def test_usual_months_of_a_southern_place_come_half_a_year_later() -> None:
     assert south.relative_humidity[0] == north.relative_humidity[6]
     assert south.global_horizontal is not None
     assert south.global_horizontal[0] > 5 * south.global_horizontal[5]
+
+
+def test_record_gives_its_months_with_the_spread_it_knows() -> None:
+    wind = (4.0,) * 12
+    climate = Climate.model_validate(
+        {
+            "monthly_mean_temperatures": MARITIME,
+            "monthly_relative_humidity": (85,) * 12,
+            "monthly_wind_speed": wind,
+            "hourly_spread": 4.1,
+        }
+    )
+    normals = normals_of(climate)
+    assert normals == Normals(MARITIME, relative_humidity=(0.85,) * 12, wind_speed=wind, spread=4.1)
+
+
+def test_record_without_months_takes_those_offered_or_says_what_is_missing() -> None:
+    assert normals_of(Climate(), MARITIME).mean_temperature == MARITIME
+    with pytest.raises(Incomplete, match=r"monthly_mean_temperatures is missing; .* weather_file"):
+        normals_of(Climate())
 
 
 REFUSED = [

@@ -7,7 +7,6 @@ from datetime import timedelta
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
 
 from hearthbook.errors import Fault, NotFound, OutOfRange, Unreadable
 from hearthbook.readers.weather_formats import Found, epw, plain, pvgis
@@ -15,10 +14,15 @@ from hearthbook.readers.weather_table import Faults, Layout, Table, filled
 from hearthbook.simulate.monthly_normals import seasons_against_latitude, usual_humidity
 from hearthbook.simulate.sky import SunByHour, direct_from, parted, sun_by_hour
 from hearthbook.simulate.weather import Weather, month_of_hours, months_of
+from hearthbook.units import Array
 
-__all__ = ["LARGEST_WEATHER", "MOST_HOURS", "read_weather", "weather_from_bytes"]
-
-Array = NDArray[np.float64]
+__all__ = [
+    "LARGEST_WEATHER",
+    "MOST_HOURS",
+    "read_weather",
+    "read_weather_beside",
+    "weather_from_bytes",
+]
 
 LARGEST_WEATHER = 100_000_000
 """Bytes; thirty years of the widest hourly file are some 50 million."""
@@ -53,6 +57,24 @@ def read_weather(path: Path | str) -> Weather:
         message = f"cannot be opened: {reason}. Check who may read it."
         raise Unreadable(str(path), [Fault("the file", message)]) from refused
     return weather_from_bytes(content, path.name)
+
+
+def read_weather_beside(folder: Path, name: str) -> Weather:
+    """The weather of a file that a record names.
+
+    Args:
+        folder: of the record.
+        name: as the record has it, from that folder.
+
+    Raises:
+        NotFound: there is no such file.
+        Unreadable: it lies outside the folder, by its name or by a link, or has faults.
+    """
+    path = (folder / name).resolve()
+    if not path.is_relative_to(folder.resolve()):
+        message = "lies outside the record's folder; put it beside the record."
+        raise Unreadable(name, [Fault("the file", message)])
+    return read_weather(path)
 
 
 def weather_from_bytes(content: bytes, source: str) -> Weather:

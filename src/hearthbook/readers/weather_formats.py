@@ -15,7 +15,7 @@ from hearthbook.readers.weather_table import Column, Faults, Layout, Place, Row
 
 __all__ = ["Found", "epw", "plain", "pvgis"]
 
-Lines = Sequence[str]
+_Lines = Sequence[str]
 Found = tuple[Layout | None, list[Row]]
 
 _ANY_YEAR, _ANY_LEAP_YEAR = 2001, 2004
@@ -62,7 +62,7 @@ _PLAIN_NEEDED = ("outdoor_temperature", "relative_humidity", "wind_speed", "glob
 _PLAIN_OPTIONAL = ("diffuse_horizontal", "direct_normal")
 
 
-def epw(name: str, lines: Lines, faults: Faults) -> Found:
+def epw(name: str, lines: _Lines, faults: Faults) -> Found:
     """An .epw file: eight lines of header, then hours 1 to 24 in local standard time."""
     head = lines[0].split(",")
     written = dict(
@@ -100,7 +100,7 @@ def _epw_time(cells: list[str], year: int) -> datetime:
     return begins
 
 
-def pvgis(name: str, lines: Lines, faults: Faults) -> Found:
+def pvgis(name: str, lines: _Lines, faults: Faults) -> Found:
     """A PVGIS typical year or hourly series as CSV, in UTC."""
     top = next((at for at, line in enumerate(lines) if line.startswith("time")), None)
     if top is None:
@@ -181,7 +181,7 @@ def _nearest_zone(longitude: str) -> str:
         return "0"
 
 
-def plain(name: str, lines: Lines, faults: Faults) -> Found:
+def plain(name: str, lines: _Lines, faults: Faults) -> Found:
     """Our own plain CSV: four lines that say where, a line of column names, then the hours."""
     said: dict[str, str] = {}
     numbers: dict[str, int] = {}
@@ -303,7 +303,7 @@ def _rows(numbered: Iterable[tuple[int, str]]) -> list[Row]:
     ]
 
 
-def _until_blank(lines: Lines, first: int) -> Iterable[tuple[int, str]]:
+def _until_blank(lines: _Lines, first: int) -> Iterable[tuple[int, str]]:
     for at in range(first, len(lines)):
         if not lines[at].strip():
             return

@@ -10,13 +10,12 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from hearthbook.errors import Fault
+from hearthbook.units import Array
 
 __all__ = ["QUANTITIES", "Column", "Faults", "Layout", "Place", "Row", "Table", "filled"]
 
-Array = NDArray[np.float64]
 Row = tuple[int, list[str]]
 
 _SHOWN_OF_A_KIND = 5

@@ -11,17 +11,20 @@ from hearthbook.record.parts import Evidence, Id, Orientation, Part, Words
 from hearthbook.record.quantities import (
     AirChanges,
     Altitude,
-    Angle,
     Area,
     DegreeDays,
     Efficiency,
     EnergyMeterReading,
     HeatLossCoefficient,
+    Irradiance,
+    Latitude,
     Length,
     LinearTransmittance,
+    Longitude,
     OutdoorTemperature,
     Power,
     Ratio01,
+    RelativeHumidity,
     Resistance,
     RoomTemperature,
     SmallLength,
@@ -30,6 +33,7 @@ from hearthbook.record.quantities import (
     Transmittance,
     TransmittanceSupplement,
     VolumeOfHouse,
+    WindSpeed,
 )
 
 __all__ = [
@@ -311,6 +315,20 @@ class Climate(Part):
     """Standard deviation of hourly temperatures about the monthly mean."""
     degree_days: DegreeDays | None = None
     """Heating degree days of a usual year to base 15.5 °C."""
+    monthly_relative_humidity: (
+        Annotated[tuple[RelativeHumidity, ...], Field(min_length=12, max_length=12)] | None
+    ) = None
+    """Twelve monthly means of relative humidity, January first."""
+    monthly_global_radiation: (
+        Annotated[tuple[Irradiance, ...], Field(min_length=12, max_length=12)] | None
+    ) = None
+    """Twelve monthly means of sun on the level, night counted, January first."""
+    monthly_wind_speed: (
+        Annotated[tuple[WindSpeed, ...], Field(min_length=12, max_length=12)] | None
+    ) = None
+    """Twelve monthly means of wind speed, January first."""
+    weather_file: Annotated[str, Field(min_length=1, max_length=200)] | None = None
+    """Hourly weather in a file in the record's folder, named from there; see weather_files.md."""
 
 
 class FuelBill(Part):
@@ -337,8 +355,10 @@ class Building(Part):
     """Address lines."""
     country: Annotated[str, Field(pattern=r"^[a-z_]{2,20}$")] = "england"
     """Whose rules apply."""
-    latitude: Angle | None = None
+    latitude: Latitude | None = None
     """Degrees north."""
+    longitude: Longitude | None = None
+    """Degrees east; west is negative."""
     altitude: Altitude | None = None
     """Height above the sea."""
     built: Annotated[int, Field(ge=1000, le=2100)] | None = None

@@ -171,10 +171,22 @@ def _air_and_climate(building: Building) -> Iterator[Contradiction]:
             "check both."
         )
         yield Contradiction(("building", "climate", "annual_mean_temperature"), message)
+    if climate.weather_file is not None and not _is_in_folder(climate.weather_file):
+        message = (
+            f"is '{climate.weather_file}'; it must be a file in the record's own folder, named "
+            "from there with / between folders. Put it beside the record."
+        )
+        yield Contradiction(("building", "climate", "weather_file"), message)
     for position, space in enumerate(building.unheated_spaces):
         if space.temperature is not None and space.temperature_factor is not None:
             path = ("building", "unheated_spaces", position, "temperature_factor")
             yield Contradiction(path, "stands beside a temperature; keep one of the two.")
+
+
+def _is_in_folder(name: str) -> bool:
+    """Whether a file's name stays in the folder it is named from, on any system."""
+    is_odd = any(sign in name for sign in "\\:\0~") or name != name.strip()
+    return not is_odd and all(part not in {"", ".", ".."} for part in name.split("/"))
 
 
 def emitter_contradictions(home: Home) -> Iterator[Contradiction]:

@@ -21,7 +21,6 @@ from hearthbook.units import TRADE_UNITS
 __all__ = [
     "AirChanges",
     "Altitude",
-    "Angle",
     "Area",
     "BoreLength",
     "CurrentAmperes",
@@ -37,8 +36,11 @@ __all__ = [
     "FlowRate",
     "HeatLossCoefficient",
     "Hours",
+    "Irradiance",
+    "Latitude",
     "Length",
     "LinearTransmittance",
+    "Longitude",
     "Money",
     "OutdoorTemperature",
     "Power",
@@ -49,6 +51,7 @@ __all__ = [
     "RatePerEnergy",
     "Ratio01",
     "RefrigerantMass",
+    "RelativeHumidity",
     "Resistance",
     "RoomTemperature",
     "SmallLength",
@@ -60,6 +63,7 @@ __all__ = [
     "Volume",
     "VolumeOfHouse",
     "WaterTemperature",
+    "WindSpeed",
 ]
 
 _FAMILIES: tuple[tuple[str, ...], ...] = (
@@ -102,6 +106,8 @@ _SPELLINGS = {
     "w/(m2k)": "W/(m²·K)",
     "w/(m2·k)": "W/(m²·K)",
     "w/mk": "W/(m·K)",
+    "w/m2": "W/m²",
+    "w/m²": "W/m²",
     "m2k/w": "m²·K/W",
     "m²k/w": "m²·K/W",
     "db": "dB(A)",
@@ -258,7 +264,11 @@ AirChanges = Annotated[float, Quantity("1/h", 0, 30)]
 Ratio01 = Annotated[float, Quantity("", 0, 1)]
 Efficiency = Annotated[float, Quantity("", 0.3, 10)]
 ExponentRatio = Annotated[float, Quantity("", 1, 1.8)]
-Angle = Annotated[float, Quantity("°", -180, 360)]
+Latitude = Annotated[float, Quantity("°", -90, 90)]
+Longitude = Annotated[float, Quantity("°", -180, 180)]
+Irradiance = Annotated[float, Quantity("W/m²", 0, 400)]
+RelativeHumidity = Annotated[float, Quantity("%", 10, 98)]
+WindSpeed = Annotated[float, Quantity("m/s", 0.3, 12)]
 Duration = Annotated[float, Quantity("min", 0, 10_000)]
 Hours = Annotated[float, Quantity("h", 0, 24)]
 Days = Annotated[float, Quantity("days", 0, 400)]

@@ -6,19 +6,26 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from hearthbook.errors import OutOfRange, check_between
+from hearthbook.errors import Incomplete, OutOfRange, check_between
 from hearthbook.physics.climate import USUAL_SPREAD
 from hearthbook.physics.sun_gains import monthly_irradiance
+from hearthbook.record.building import Climate
+from hearthbook.units import Array
 
-__all__ = ["Normals", "check_hemisphere", "completed", "seasons_against_latitude", "usual_humidity"]
+__all__ = [
+    "Normals",
+    "check_hemisphere",
+    "completed",
+    "normals_of",
+    "seasons_against_latitude",
+    "usual_humidity",
+]
 
-Array = NDArray[np.float64]
-Months = tuple[float, ...]
+_Months = tuple[float, ...]
 
 _LEVEL = 1.0  # K between January and July that says nothing of the hemisphere
-TROPIC = 23.44  # °; nearer the equator, months say nothing of the hemisphere
+_TROPIC = 23.44  # °; nearer the equator, months say nothing of the hemisphere
 
 # Twelve months of a mild maritime climate of the north, January first. Common practice, no source
 _USUAL_HUMIDITY = (0.87, 0.85, 0.82, 0.80, 0.80, 0.80, 0.80, 0.81, 0.83, 0.86, 0.88, 0.88)
@@ -50,11 +57,11 @@ class Normals:
         spread: K, standard deviation of hourly temperatures about the month's mean.
     """
 
-    mean_temperature: Months
-    daily_range: Months | None = None
-    relative_humidity: Months | None = None
-    global_horizontal: Months | None = None
-    wind_speed: Months | None = None
+    mean_temperature: _Months
+    daily_range: _Months | None = None
+    relative_humidity: _Months | None = None
+    global_horizontal: _Months | None = None
+    wind_speed: _Months | None = None
     spread: float = USUAL_SPREAD
 
     def __post_init__(self) -> None:
@@ -73,6 +80,31 @@ class Normals:
                 )
             check_between(f"monthly {name}", np.array(months, dtype=float), low, high, unit)
         check_between("spread of hourly temperatures", self.spread, 0.5, 15.0, "K")
+
+
+def normals_of(climate: Climate, mean_temperature: Sequence[float] | None = None) -> Normals:
+    """What a record says of its place's months.
+
+    Args:
+        climate: of the record.
+        mean_temperature: twelve, taken where the record has none; January first.
+
+    Raises:
+        Incomplete: neither the record nor the caller has twelve mean temperatures.
+    """
+    months = climate.monthly_mean_temperatures or mean_temperature
+    if months is None:
+        raise Incomplete(
+            "building.climate.monthly_mean_temperatures is missing; a year of weather is made "
+            "from twelve of them. Give them, or a weather_file."
+        )
+    return Normals(
+        tuple(months),
+        relative_humidity=climate.monthly_relative_humidity,
+        global_horizontal=climate.monthly_global_radiation,
+        wind_speed=climate.monthly_wind_speed,
+        spread=USUAL_SPREAD if climate.hourly_spread is None else climate.hourly_spread,
+    )
 
 
 def completed(normals: Normals, latitude: float) -> tuple[Normals, tuple[str, ...]]:
@@ -121,7 +153,7 @@ def seasons_against_latitude(months: Sequence[float], latitude: float) -> str | 
         >>> seasons_against_latitude((16,) * 5 + (5,) * 4 + (14,) * 3, latitude=-40.0)
     """
     january, july = months[0], months[6]
-    if abs(latitude) <= TROPIC or (january - july) * np.sign(latitude) <= _LEVEL:
+    if abs(latitude) <= _TROPIC or (january - july) * np.sign(latitude) <= _LEVEL:
         return None
     than, where = ("colder", "north") if latitude > 0.0 else ("warmer", "south")
     return (
@@ -144,7 +176,7 @@ def check_hemisphere(months: Sequence[float], latitude: float) -> None:
         )
 
 
-def usual_humidity(latitude: float) -> Months:
+def usual_humidity(latitude: float) -> _Months:
     """Relative humidity of each month in a mild maritime climate, January first.
 
     Source:
@@ -157,11 +189,11 @@ def usual_humidity(latitude: float) -> Months:
     return _in_season(_USUAL_HUMIDITY, latitude)
 
 
-def _in_season(months: Months, latitude: float) -> Months:
+def _in_season(months: _Months, latitude: float) -> _Months:
     return months if latitude >= 0.0 else (*months[6:], *months[:6])
 
 
-def _usual_sun(latitude: float) -> Months:
+def _usual_sun(latitude: float) -> _Months:
     clearness = np.asarray(monthly_irradiance("horizontal")) / _above_air(_LATITUDE_OF_USUAL_SUN)
     here = np.array(_in_season(tuple(clearness.tolist()), latitude)) * _above_air(latitude)
     return tuple(here.tolist())

@@ -7,10 +7,9 @@ from datetime import datetime
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from hearthbook.simulate.weather import SLOTS_PER_HOUR
-from hearthbook.units import Degrees, Ratio, Seconds, WattsPerSquareMetre
+from hearthbook.units import Array, Degrees, Ratio, Seconds, WattsPerSquareMetre
 
 __all__ = [
     "Position",
@@ -25,8 +24,6 @@ __all__ = [
     "position_by_slot",
     "sun_by_hour",
 ]
-
-Array = NDArray[np.float64]
 
 _CLOCK_LEAD = 69.0  # s, terrestrial time ahead of universal in the 2010s and 2020s; from memory
 _REFRACTION = 0.5667  # °, of the air at sunrise and sunset; Reda and Andreas 2004

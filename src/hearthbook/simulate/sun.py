@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from hearthbook.errors import check_between
 from hearthbook.simulate.sky import day_of_year, mid_slots, position_by_slot
 from hearthbook.simulate.weather import Weather, shared_out
-from hearthbook.units import Degrees, Ratio, WattsPerSquareMetre
+from hearthbook.units import Array, Degrees, Ratio, WattsPerSquareMetre
 
 __all__ = [
     "GROUND_REFLECTANCE",
@@ -30,8 +30,6 @@ __all__ = [
     "on_plane",
     "sun_of",
 ]
-
-Array = NDArray[np.float64]
 
 GROUND_REFLECTANCE = 0.2  # grass and paving; the usual figure, common practice, no source
 

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from hearthbook.errors import OutOfRange, check_between
 from hearthbook.physics.moist_air import humidity_ratio, saturation_humidity_ratio
+from hearthbook.units import Array
 
 __all__ = [
     "HOURLY_RANGES",
@@ -23,8 +24,6 @@ __all__ = [
     "shared_out",
     "slots_of",
 ]
-
-Array = NDArray[np.float64]
 
 SLOTS_PER_HOUR = 4  # a slot is a quarter of an hour; kernel/parameters.py
 

@@ -19,10 +19,9 @@ from hearthbook.physics.moist_air import saturation_pressure
 from hearthbook.simulate.monthly_normals import Normals, check_hemisphere, completed
 from hearthbook.simulate.sky import parted, sun_by_hour
 from hearthbook.simulate.weather import Weather
+from hearthbook.units import Array
 
 __all__ = ["FIRST_YEAR", "MOST_YEARS", "Normals", "generate"]
-
-Array = NDArray[np.float64]
 
 FIRST_YEAR = 2001  # any year without a 29 February
 MOST_YEARS = 30

@@ -19,7 +19,7 @@ from hearthbook.physics.room_nodes import air_after, air_leakage
 
 __all__ = ["Holding", "Surroundings", "free_rooms", "never_held"]
 
-Array = NDArray[np.float64]
+_Array = NDArray[np.float64]
 
 
 class Surroundings(NamedTuple):
@@ -36,13 +36,13 @@ class Surroundings(NamedTuple):
         radiant: W of warmth that shines on surfaces.
     """
 
-    outdoor: Array
-    outer_beyond: Array
-    ground: Array
-    wind: Array
-    solar: Array
-    convective: Array
-    radiant: Array
+    outdoor: _Array
+    outer_beyond: _Array
+    ground: _Array
+    wind: _Array
+    solar: _Array
+    convective: _Array
+    radiant: _Array
 
 
 class Holding(NamedTuple):
@@ -58,12 +58,12 @@ class Holding(NamedTuple):
         cooling_shares: likewise of the cooler; [4, R].
     """
 
-    lowest: Array
-    highest: Array
-    heating_most: Array
-    cooling_most: Array
-    heating_shares: Array
-    cooling_shares: Array
+    lowest: _Array
+    highest: _Array
+    heating_most: _Array
+    cooling_most: _Array
+    heating_shares: _Array
+    cooling_shares: _Array
 
 
 def never_held(slots: int, rooms: int) -> Holding:
@@ -90,11 +90,11 @@ def free_rooms(  # noqa: PLR0913, PLR0917 -- what the loop is told, in its parts
     links: Links,
     told: Surroundings,
     holding: Holding,
-    state: Array,
+    state: _Array,
     leak_drives: tuple[float, float],
     slot_seconds: float,
     step: float,
-) -> tuple[Array, Array, Array]:
+) -> tuple[_Array, _Array, _Array]:
     """Rooms through all slots.
 
     Args:
@@ -134,12 +134,12 @@ def _run(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
     links: Links,
     told: Surroundings,
     holding: Holding,
-    state: Array,
+    state: _Array,
     leak_drives: tuple[float, float],
     steps: int,
     step: float,
-    from_links: Array,
-    means: Array,
+    from_links: _Array,
+    means: _Array,
 ) -> None:
     """The loop itself; memory comes from outside, since compiled code may not take any."""
     slots, count = told.outdoor.shape
@@ -162,7 +162,7 @@ def _run(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
 
 
 @register_jitable
-def _flows_between(links: Links, state: Array, into: Array) -> None:
+def _flows_between(links: Links, state: _Array, into: _Array) -> None:
     """Heat between rooms into each air and inner mass, from the temperatures before the step."""
     into[:] = 0.0
     for link in range(links.first.size):
@@ -180,8 +180,8 @@ def _room(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
     rooms: Rooms,
     told: Surroundings,
     holding: Holding,
-    state: Array,
-    from_links: Array,
+    state: _Array,
+    from_links: _Array,
     slot: int,
     r: int,
     force: float,
@@ -197,6 +197,9 @@ def _room(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
         + rooms.radiant_air[r] * shine
         + from_links[0, r]
     )
+    on_inner = rooms.solar_inner[r] * sun + rooms.radiant_inner[r] * shine
+    on_outer = rooms.solar_outer[r] * sun + rooms.radiant_outer[r] * shine
+    on_floor = rooms.solar_floor[r] * sun + rooms.radiant_floor[r] * shine
     unheld, each_kelvin = _unheld(rooms, state, r, to_outdoors, outdoor, air_heat, step)
     missing, above = holding.lowest[slot, r] - unheld, unheld - holding.highest[slot, r]
     shares, power = holding.cooling_shares, 0.0
@@ -206,38 +209,17 @@ def _room(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
     elif above > 0.0:
         power = -min(above * each_kelvin / shares[0, r], holding.cooling_most[r])
     after = room_after(
-        state[0, r],
-        state[1, r],
-        state[2, r],
-        state[3, r],
-        rooms.air_capacity[r],
-        rooms.inner_capacity[r],
-        rooms.outer_capacity[r],
-        rooms.floor_capacity[r],
-        rooms.air_inner[r],
-        rooms.air_outer[r],
-        rooms.air_floor[r],
-        rooms.inner_outer[r],
-        rooms.inner_floor[r],
-        rooms.outer_outside[r],
-        rooms.floor_ground[r],
-        rooms.inner_neighbour[r],
-        to_outdoors,
-        outdoor,
-        told.ground[slot, r],
+        state[0, r], state[1, r], state[2, r], state[3, r],
+        rooms.air_capacity[r], rooms.inner_capacity[r], rooms.outer_capacity[r],
+        rooms.floor_capacity[r], rooms.air_inner[r], rooms.air_outer[r], rooms.air_floor[r],
+        rooms.inner_outer[r], rooms.inner_floor[r], rooms.outer_outside[r], rooms.floor_ground[r],
+        rooms.inner_neighbour[r], to_outdoors, outdoor, told.ground[slot, r],
         rooms.neighbour_temperature[r],
         air_heat + shares[0, r] * power,
-        rooms.solar_inner[r] * sun
-        + rooms.radiant_inner[r] * shine
-        + from_links[1, r]
-        + shares[1, r] * power,
-        rooms.solar_outer[r] * sun
-        + rooms.radiant_outer[r] * shine
-        + sol_air
-        + shares[2, r] * power,
-        rooms.solar_floor[r] * sun + rooms.radiant_floor[r] * shine + shares[3, r] * power,
-        step,
-    )
+        on_inner + from_links[1, r] + shares[1, r] * power,
+        on_outer + sol_air + shares[2, r] * power,
+        on_floor + shares[3, r] * power, step,
+    )  # fmt: skip
     state[0, r], state[1, r], state[2, r], state[3, r] = after[0], after[1], after[2], after[3]
     return power, after[4] - sol_air
 
@@ -245,7 +227,7 @@ def _room(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
 @register_jitable
 def _unheld(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
     rooms: Rooms,
-    state: Array,
+    state: _Array,
     r: int,
     to_outdoors: float,
     outdoor: float,

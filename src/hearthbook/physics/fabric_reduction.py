@@ -31,14 +31,15 @@ __all__ = [
     "two_masses",
 ]
 
-DAY, WEEK = 86_400.0, 604_800.0  # s
+DAY = 86_400.0  # s
+WEEK = 604_800.0  # s
 
 _CUTS = 40  # places tried for the cut between the two masses
 _DEPTHS = 48  # depths tried for a mass
 _SLICES = 24  # of each layer, when its warmth is summed over depth
 
-Complex = NDArray[np.complex128]
-Array = NDArray[np.float64]
+_Complex = NDArray[np.complex128]
+_Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -256,7 +257,7 @@ def one_mass(
     )
 
 
-def _profile(layers: Array, inside: float, outside: float) -> tuple[Array, Array, float]:
+def _profile(layers: _Array, inside: float, outside: float) -> tuple[_Array, _Array, float]:
     """Resistance from the room to each slice, the slice's capacity, and the whole resistance."""
     check_between("lowest conductivity of the layers", layers[1].min(), 1e-4, 1e6, "W/(m·K)")
     resistance, capacity = layers[0] / layers[1], layers[0] * layers[2] * layers[3]
@@ -269,7 +270,7 @@ def _profile(layers: Array, inside: float, outside: float) -> tuple[Array, Array
     return depth[stores], heat[stores], float(inside + resistance.sum() + outside)
 
 
-def _layers(layers: Array, period: float, inside: float, outside: float) -> Complex:
+def _layers(layers: _Array, period: float, inside: float, outside: float) -> _Complex:
     """The exact admittance, as a complex number."""
     matrix = np.array([[1.0, inside], [0.0, 1.0]], dtype=complex)
     for thickness, conductivity, density, specific_heat in layers.T:
@@ -299,7 +300,7 @@ def _masses(
     outer_capacity: JoulesPerSquareMetreKelvin,
     outer_outside: SquareMetreKelvinPerWatt,
     period: Seconds,
-) -> Complex:
+) -> _Complex:
     """The ladder's admittance, worked from the far side to the room."""
     turn = 2j * np.pi / np.asarray(period)
     behind = turn * outer_capacity + 1.0 / np.asarray(outer_outside)
@@ -308,7 +309,7 @@ def _masses(
 
 
 def _error(
-    layers: Array, inside: Metres, outside: Metres, parts: tuple[Array, ...]
+    layers: _Array, inside: Metres, outside: Metres, parts: tuple[_Array, ...]
 ) -> NDArray[np.float64]:
     """Largest difference from the layers' admittance at a day and a week, as a share of it."""
     room_inner, inner_capacity, inner_outer, outer_capacity, outer_outside = parts

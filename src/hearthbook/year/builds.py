@@ -17,8 +17,8 @@ from hearthbook.record.building import Construction, ConstructionKind, Layer, Th
 
 __all__ = ["Build", "carried_by_soil", "half_of", "layered_build", "partition_build", "usual_build"]
 
-Array = NDArray[np.float64]
-Stuff = tuple[float, float, float, float]
+_Array = NDArray[np.float64]
+_Stuff = tuple[float, float, float, float]
 """Thickness m, conductivity W/(m·K), density kg/m³, specific heat J/(kg·K) of one layer."""
 
 # density and specific heat by word; ISO 10456:2007 and its older handbooks, rounded, from memory
@@ -46,15 +46,15 @@ _BY_CONDUCTIVITY = (
     (np.inf, 2200.0, 1000.0),
 )
 _AIR_RESISTANCE = 0.18  # m²·K/W, unventilated layer, heat flowing across; ISO 6946:2017
-_PLASTER: Stuff = (0.013, 0.57, 1500.0, 1000.0)
-_BOARD: Stuff = (0.0125, 0.21, 800.0, 1000.0)
-_BLOCK: Stuff = (0.1, 0.5, 1300.0, 1000.0)
-_BRICK: Stuff = (0.102, 0.77, 1750.0, 1000.0)
-_CONCRETE: Stuff = (0.1, 1.7, 2100.0, 1000.0)
-_SCREED: Stuff = (0.05, 1.2, 2100.0, 1000.0)
-_TIMBER: Stuff = (0.02, 0.13, 520.0, 1600.0)
-_CARPET: Stuff = (0.1, 1.0, 0.0, 0.0)  # 0.1 m²·K/W, storing nothing
-_SOIL: Stuff = (0.5, 2.0, 1000.0, 2000.0)  # ISO 52016-1:2017, half a metre, 2 MJ/(m³·K)
+_PLASTER: _Stuff = (0.013, 0.57, 1500.0, 1000.0)
+_BOARD: _Stuff = (0.0125, 0.21, 800.0, 1000.0)
+_BLOCK: _Stuff = (0.1, 0.5, 1300.0, 1000.0)
+_BRICK: _Stuff = (0.102, 0.77, 1750.0, 1000.0)
+_CONCRETE: _Stuff = (0.1, 1.7, 2100.0, 1000.0)
+_SCREED: _Stuff = (0.05, 1.2, 2100.0, 1000.0)
+_TIMBER: _Stuff = (0.02, 0.13, 520.0, 1600.0)
+_CARPET: _Stuff = (0.1, 1.0, 0.0, 0.0)  # 0.1 m²·K/W, storing nothing
+_SOIL: _Stuff = (0.5, 2.0, 1000.0, 2000.0)  # ISO 52016-1:2017, half a metre, 2 MJ/(m³·K)
 _INSULATION = (0.035, 30.0, 1200.0)
 
 # leaves inside and outside the insulation; common practice, no source
@@ -63,7 +63,7 @@ _WALL = {
     ThermalMass.MEDIUM: ((_PLASTER, _BLOCK), (_BRICK,)),
     ThermalMass.HEAVY: ((_PLASTER, _BRICK), (_BRICK,)),
 }
-_PARTITION: dict[ThermalMass, tuple[Stuff, ...]] = {
+_PARTITION: dict[ThermalMass, tuple[_Stuff, ...]] = {
     ThermalMass.LIGHT: (_BOARD,),
     ThermalMass.MEDIUM: (_PLASTER, (0.05, 0.5, 1000.0, 1000.0)),
     ThermalMass.HEAVY: (_PLASTER, (0.05, 0.77, 1750.0, 1000.0)),
@@ -79,7 +79,7 @@ class Build:
         is_usual: its leaves were assumed, not recorded.
     """
 
-    layers: Array
+    layers: _Array
     is_usual: bool
 
     @property
@@ -101,7 +101,7 @@ def layered_build(construction: Construction) -> Build | None:
     return build if build.capacity > 0 else None
 
 
-def _stuff(layer: Layer) -> Stuff:
+def _stuff(layer: Layer) -> _Stuff:
     if layer.is_air:
         return (_AIR_RESISTANCE, 1.0, 0.0, 0.0)
     if layer.thickness is None or (layer.conductivity is None and layer.resistance is not None):
@@ -151,7 +151,7 @@ def usual_build(kind: ConstructionKind, mass: ThermalMass, u_value: float) -> Bu
 
 def _leaves(
     kind: ConstructionKind, mass: ThermalMass
-) -> tuple[tuple[Stuff, ...], tuple[Stuff, ...]]:
+) -> tuple[tuple[_Stuff, ...], tuple[_Stuff, ...]]:
     match kind:
         case ConstructionKind.WALL:
             return _WALL[mass]

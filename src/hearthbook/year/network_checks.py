@@ -12,7 +12,7 @@ __all__ = ["check_network"]
 
 _STEP, _STEADY = 60.0, 0.5  # s, and the largest share of a time constant a step may be
 
-Array = NDArray[np.float64]
+_Array = NDArray[np.float64]
 
 
 def check_network(rooms: Rooms, links: Links, names: tuple[str, ...]) -> None:
@@ -43,7 +43,7 @@ def check_network(rooms: Rooms, links: Links, names: tuple[str, ...]) -> None:
     _check_steps(rooms, walls, air, names)
 
 
-def _joined(values: Array, links: Links, count: int) -> Array:
+def _joined(values: _Array, links: Links, count: int) -> _Array:
     """W/K of all links of each room."""
     found = np.zeros(count)
     for ends in (links.first, links.second):
@@ -51,7 +51,7 @@ def _joined(values: Array, links: Links, count: int) -> Array:
     return found
 
 
-def _check_steps(rooms: Rooms, walls: Array, air: Array, names: tuple[str, ...]) -> None:
+def _check_steps(rooms: Rooms, walls: _Array, air: _Array, names: tuple[str, ...]) -> None:
     inner = rooms.air_inner + rooms.inner_outer + rooms.inner_floor + rooms.inner_neighbour
     outer = rooms.air_outer + rooms.inner_outer + rooms.outer_outside
     floor = rooms.air_floor + rooms.inner_floor + rooms.floor_ground

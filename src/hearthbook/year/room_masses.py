@@ -27,7 +27,7 @@ _SUN_ON_FLOOR = 0.5  # share of the rest that falls on the floor; common practic
 _LONGEST_STEP = 60.0  # s
 _STEADY = 0.5  # the largest share of a mass's time constant that a step may be
 
-Array = NDArray[np.float64]
+_Array = NDArray[np.float64]
 Part = Literal["outside", "ground", "suspended", "neighbour", "inside", "floor_inside"]
 
 
@@ -128,7 +128,7 @@ def _behind(
     }
 
 
-def _settled(network: Condensed, leaving: Array) -> tuple[float, float]:
+def _settled(network: Condensed, leaving: _Array) -> tuple[float, float]:
     """Temperatures of inner mass and floor in a steady room of 1 °C that much heat leaves, W."""
     (_, air_inner, air_floor), (_, _, inner_floor), _ = np.asarray(network.conductances)
     if air_floor + inner_floor == 0:
@@ -179,7 +179,7 @@ def _add_outside(sums: _Sums, surface: RoomSurface) -> None:
     sums.to_outside += surface.loss
 
 
-def _four(build: Build) -> tuple[Array, Array, Array, Array]:
+def _four(build: Build) -> tuple[_Array, _Array, _Array, _Array]:
     thickness, conductivity, density, specific_heat = build.layers
     return thickness, conductivity, density, specific_heat
 
@@ -205,7 +205,7 @@ def _network(sums: _Sums) -> Condensed:
     return without_surfaces(square, 1)
 
 
-def _fall(sums: _Sums, network: Condensed, on_floor: float) -> Array:
+def _fall(sums: _Sums, network: Condensed, on_floor: float) -> _Array:
     """Where warmth that falls on faces goes at once: air, inner mass, floor."""
     walls = sums.area - sums.floor_area
     on_floor = 0.0 if sums.floor_area == 0 else 1.0 if walls == 0 else on_floor
@@ -215,7 +215,7 @@ def _fall(sums: _Sums, network: Condensed, on_floor: float) -> Array:
     return np.asarray(straight + (1 - straight.sum()) * np.asarray(network.shares)[0])
 
 
-def _shares(name: str, fall: Array, into_air: float) -> dict[str, float]:
+def _shares(name: str, fall: _Array, into_air: float) -> dict[str, float]:
     return {
         f"{name}_air": into_air + (1 - into_air) * fall[0],
         f"{name}_inner": (1 - into_air) * fall[1],

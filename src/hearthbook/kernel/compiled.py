@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 import os
 from pathlib import Path
+from typing import Any
 
 import numba
 from numba import njit
@@ -26,27 +27,36 @@ from hearthbook.physics import (
 __all__ = ["compiled"]
 
 
-def _keep_compiled_code() -> None:
+def _keep_compiled_code() -> bool:
     """Keep machine code between runs, in a folder named by the text it was made from.
 
     Numba's own check looks at one file only, and would run yesterday's physics from today's loop.
+
+    Returns:
+        Whether there is a folder to keep it in; without one it is made anew in every run.
     """
     if os.environ.get("NUMBA_CACHE_DIR"):
-        return
+        return True
     package = Path(errors.__file__).parent
     digest = hashlib.sha256()
     for folder in ("kernel", "physics"):
         for file in sorted((package / folder).glob("*.py")):
             digest.update(file.read_bytes())
     base = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
-    numba.config.CACHE_DIR = str(base / "hearthbook" / digest.hexdigest()[:16])
+    folder_of_text = base / "hearthbook" / digest.hexdigest()[:16]
+    try:
+        folder_of_text.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return False
+    setattr(numba.config, "CACHE_DIR", str(folder_of_text))  # noqa: B010 -- made at run time there
+    return os.access(folder_of_text, os.W_OK)
 
 
-_keep_compiled_code()
-
-compiled = njit(
-    cache=True,
-    _nrt=False,
+_make: Any = njit  # the option that leaves out the counting of references is not in its types
+compiled = _make(
+    cache=_keep_compiled_code(),
+    _nrt=False,  # no memory is taken inside, so there is nothing to count: half the time
+    nogil=True,
     fastmath={"nsz", "arcp", "contract", "afn", "reassoc"},
     error_model="numpy",
 )
@@ -67,5 +77,5 @@ register_jitable(heat_pump.working_efficiency)
 
 
 @overload(errors.check_between)
-def _unchecked(name, value, low, high, unit):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202, ARG001
+def _unchecked(name, value, low, high, unit):  # type: ignore[no-untyped-def]  # noqa: ARG001
     return lambda name, value, low, high, unit: None  # noqa: ARG005

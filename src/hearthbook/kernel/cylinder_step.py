@@ -85,7 +85,7 @@ def rest_cylinder(
 def _run_hygiene(
     plant: Record, state: Record, totals: Record, layers: Any, sensor: float, step: float
 ) -> None:
-    """Hold the whole cylinder at the temperature of the run, the last degrees by immersion heater."""
+    """Hold the whole cylinder at the run's temperature, the last degrees by immersion heater."""
     state.hygiene_seconds += step
     unit_is_done = state.mode != HOT_WATER and sensor >= hot_water_target(plant, state) - 1.0
     wanted = plant.hygiene_temperature

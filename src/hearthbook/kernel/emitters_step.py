@@ -63,7 +63,7 @@ def move_valves(
 
 @register_jitable
 def choose_flow(plant: Record, state: Record) -> tuple[float, float, float, bool]:
-    """Flow by mode: W/K in all, W/K past the emitters, W/K for each open kg/s, and if it is enough."""
+    """Flow by mode, W/K: in all, past the emitters, for each open kg/s; and if it is enough."""
     if state.mode == HOT_WATER:
         return plant.coil_flow * plant.heat_capacity, 0.0, 0.0, True
     pumped = plant.design_flow * pump_flow_share(
@@ -135,7 +135,7 @@ def emit(
         mean = water + branches[WEIGHT, number] * (flow - water)
         air = nodes[AIR, room]
         sink = air + into_floor * (nodes[FLOOR, room] - air)
-        heat = fitted_output(mean - sink, emitter.linear, emitter.quarter, emitter.half)
+        heat: Any = fitted_output(mean - sink, emitter.linear, emitter.quarter, emitter.half)
         given[number] = heat
         above = heat * (1.0 - into_floor)
         radiant = above * emitter.radiant

@@ -85,7 +85,7 @@ def never_held(slots: int, rooms: int) -> Holding:
     )
 
 
-def free_rooms(  # noqa: PLR0913, PLR0917 -- what the loop is told, in its parts
+def free_rooms(
     rooms: Rooms,
     links: Links,
     told: Surroundings,
@@ -129,7 +129,7 @@ def free_rooms(  # noqa: PLR0913, PLR0917 -- what the loop is told, in its parts
 
 
 @compiled
-def _run(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
+def _run(
     rooms: Rooms,
     links: Links,
     told: Surroundings,
@@ -176,7 +176,7 @@ def _flows_between(links: Links, state: _Array, into: _Array) -> None:
 
 
 @register_jitable
-def _room(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
+def _room(
     rooms: Rooms,
     told: Surroundings,
     holding: Holding,
@@ -225,7 +225,7 @@ def _room(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
 
 
 @register_jitable
-def _unheld(  # noqa: PLR0913, PLR0917 -- as the compiler needs it
+def _unheld(
     rooms: Rooms,
     state: _Array,
     r: int,

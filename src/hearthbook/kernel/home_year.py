@@ -184,13 +184,14 @@ def run_home(
         weathered: what is told from outside.
         state: at the start; at the end when done.
         totals: zeros, to be added to.
+        rows: scratch of the home's size.
         step: s; a whole number of them makes a minute, or is a minute.
     """
     home = _Home(
         rooms, links, emitters, performance, plants, weathered, state, totals,
         rows.branches, rows.given, rows.base, rows.inflow, rows.now, rows.flat,
     )  # fmt: skip
-    steps = int(round(SLOT_SECONDS / step))
+    steps = round(SLOT_SECONDS / step)
     for slot in range(weathered.slots.size - 1):
         _begin_slot(home, slot)
         _run_slot(home, slot, steps, step)
@@ -199,7 +200,7 @@ def run_home(
 
 @register_jitable
 def _begin_slot(home: Any, slot: int) -> None:
-    """What holds for a quarter of an hour: sums at nothing, the cylinder's loss, hygiene when due."""
+    """What holds for a slot: sums at nothing, the cylinder's loss, a hygiene run when due."""
     for quantity in range(home.flat.size):
         home.flat[quantity] = 0.0
     plant, state, nodes = home.plants[0], home.state.plant[0], home.state.rooms
@@ -258,7 +259,9 @@ def _run_slot(home: Any, slot: int, steps: int, step: float) -> None:
         )  # fmt: skip
         follow_flow(valves, branches, home.given, state.flow)
         exchange(home.links, nodes, home.inflow)
-        force = air_leakage(state.mean_air, outdoor, driver.wind, plant.leak_stack, plant.leak_wind)
+        force: Any = air_leakage(
+            state.mean_air, outdoor, driver.wind, plant.leak_stack, plant.leak_wind
+        )
         lost = warm_rooms(rooms, nodes, home.inflow, force, outdoor, driver.ground, step)
         drawn = home.weathered.draws[slot * SLOT_MINUTES + number * SLOT_MINUTES // steps]
         tap(plant, state, now, layers, drawn, driver.cold_water, step)

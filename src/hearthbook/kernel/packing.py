@@ -9,17 +9,17 @@ from numpy.typing import NDArray
 
 from hearthbook.kernel.parameters import Emitters, Links, Performance, Rooms
 
-__all__ = ["ROOM", "EMITTER", "LINK", "maps", "records"]
+__all__ = ["EMITTER", "LINK", "ROOM", "maps", "records"]
 
 
 def _layout(fields: type[NamedTuple], whole: frozenset[str]) -> np.dtype[Any]:
-    names = fields._fields  # type: ignore[attr-defined]
+    names = fields._fields
     return np.dtype([(name, "i8" if name in whole else "f8") for name in names], align=True)
 
 
-ROOM = _layout(Rooms, frozenset())  # type: ignore[arg-type]
-EMITTER = _layout(Emitters, frozenset({"room"}))  # type: ignore[arg-type]
-LINK = _layout(Links, frozenset({"first", "second"}))  # type: ignore[arg-type]
+ROOM = _layout(Rooms, frozenset())
+EMITTER = _layout(Emitters, frozenset({"room"}))
+LINK = _layout(Links, frozenset({"first", "second"}))
 
 
 def records(fields: Rooms | Emitters | Links) -> NDArray[Any]:

@@ -1,4 +1,4 @@
-"""What the compiled loops are given: a home's rooms, emitters and plant, and its weather, as arrays.
+"""What the compiled loops are given: a home's rooms, emitters, plant and weather as arrays.
 
 Everything is SI with °C. `R` rooms, `E` emitters, `L` links between rooms, `K` slots of weather.
 A slot is a quarter of an hour: what a person, the sun or a clock decides holds for one slot.
@@ -248,7 +248,7 @@ PLANT = np.dtype(
         # the envelope as a whole
         ("leak_stack", "f8"),  # 1/K, of the driving force of leaks: see `air_leakage`
         ("leak_wind", "f8"),  # s²/m²
-        ("efficiency_factor", "f8"),  # multiplies the unit's efficiency; 1 unless uncertainty is tried
+        ("efficiency_factor", "f8"),  # multiplies the unit's efficiency; usually 1
         ("flow_shift", "f8"),  # K added to the curve
     ],
     align=True,

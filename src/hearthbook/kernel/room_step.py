@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from numba.extending import register_jitable
 
 from hearthbook.physics.room_nodes import air_after, mass_after
@@ -10,7 +12,7 @@ __all__ = ["room_after"]
 
 
 @register_jitable
-def room_after(  # noqa: PLR0913, PLR0917 -- a room's whole balance, by position for the compiler
+def room_after(
     air: float,
     inner: float,
     outer: float,
@@ -40,7 +42,7 @@ def room_after(  # noqa: PLR0913, PLR0917 -- a room's whole balance, by position
     """Temperatures of air, inner, outer and floor mass after a step, and the heat lost in W."""
     conductance = air_inner + air_outer + air_floor + air_to_outdoors
     behind = air_inner * inner + air_outer * outer + air_floor * floor + air_to_outdoors * outdoor
-    new_air = air_after(air, air_capacity, conductance, behind + air_heat, step)
+    new_air: Any = air_after(air, air_capacity, conductance, behind + air_heat, step)
     to_outer = inner_outer * (inner - outer)
     to_floor = inner_floor * (inner - floor)
     to_neighbour = inner_neighbour * (inner - neighbour)
@@ -50,10 +52,7 @@ def room_after(  # noqa: PLR0913, PLR0917 -- a room's whole balance, by position
     into_outer = air_outer * (new_air - outer) + to_outer - to_outside + outer_heat
     into_floor = air_floor * (new_air - floor) + to_floor - to_ground + floor_heat
     lost = to_neighbour + to_outside + to_ground + air_to_outdoors * (new_air - outdoor)
-    return (
-        new_air,
-        mass_after(inner, inner_capacity, into_inner, step),
-        mass_after(outer, outer_capacity, into_outer, step),
-        mass_after(floor, floor_capacity, into_floor, step),
-        lost,
-    )
+    new_inner: Any = mass_after(inner, inner_capacity, into_inner, step)
+    new_outer: Any = mass_after(outer, outer_capacity, into_outer, step)
+    new_floor: Any = mass_after(floor, floor_capacity, into_floor, step)
+    return new_air, new_inner, new_outer, new_floor, lost

@@ -18,9 +18,9 @@ __all__ = [
     "RADIANT",
     "begin_rooms",
     "copy_rooms",
-    "short_in_reference_room",
     "exchange",
     "look_into_room",
+    "short_in_reference_room",
     "warm_rooms",
 ]
 

@@ -69,7 +69,7 @@ def _wanted_heat(
 
 
 @register_jitable
-def _running_heat(  # noqa: PLR0913, PLR0917 -- a step's physics, by position as the compiler needs it
+def _running_heat(
     plant: Record,
     performance: Any,
     state: Record,

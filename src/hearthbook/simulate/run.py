@@ -201,14 +201,14 @@ def _once(
     step: float,
     trace_days: tuple[int, int] | None,
 ) -> Run:
-    from hearthbook.kernel.home_year import (  # noqa: PLC0415 -- brings the compiler with it
+    from hearthbook.kernel.home_year import (  # here, because it brings the compiler with it
         HomeState,
         HomeTotals,
         Weathered,
         run_home,
         scratch,
     )
-    from hearthbook.kernel.packing import maps, records  # noqa: PLC0415 -- likewise
+    from hearthbook.kernel.packing import maps, records
 
     rooms, quantities = len(model.room_ids), len(TOTALS.names or ())
     day_count = int(drivers.slots["day"][:-1].max()) + 1

@@ -26,6 +26,9 @@ _FLOW_STEP = float(PERFORMANCE_FLOW[1] - PERFORMANCE_FLOW[0])
 _LAST_ROW = PERFORMANCE_OUTDOOR.size - 2
 _LAST_COLUMN = PERFORMANCE_FLOW.size - 2
 _DEBT_SHARE = 0.7  # of the heat that a start's loss may take in one step; derived
+_TO_FROST = 0.1  # of the heat that mild air brings, into what is left of frost; common practice,
+#                 no source
+_STILL_AIR = 0.1  # of the exchange with the fan on; common practice, no source
 _LEAST_LIFT = 12.0  # K of flow above outdoor air for which an efficiency is worked out
 
 
@@ -49,6 +52,9 @@ def unit_heat(
         taken, electricity = _defrost_heat(plant, state, totals, step)
         return -taken, electricity, False
     if state.compressor == 0.0 or state.mode == DRIP:
+        if state.frost > 0.0 and outdoor > 0.0:
+            still = _STILL_AIR * plant.reference_heat / plant.coil_below_air
+            _thaw(state, totals, still * outdoor * step)
         return 0.0, 0.0, outdoor < plant.lowest_outdoor
     target, inlet = state.target, state.back
     if state.mode == HOT_WATER:
@@ -128,13 +134,13 @@ def _grow_frost(
     else:
         totals.condensate += water
         if outdoor > 0.0 and state.frost > 0.0:
-            _thaw(state, totals, air_heat * step)
+            _thaw(state, totals, _TO_FROST * air_heat * step)
 
 
 @register_jitable
 def _thaw(state: Record, totals: Record, heat: float) -> None:
     """Frost that is left melts away from a coil that has become warmer than freezing."""
-    melted = min(state.frost, 0.1 * heat / _MELTING_HEAT)
+    melted = min(state.frost, heat / _MELTING_HEAT)
     state.frost -= melted
     totals.meltwater += melted
 

@@ -256,14 +256,14 @@ PLAIN: dict[str, tuple[Change, list[str]]] = {
     "the seasons of the other hemisphere": (
         _half_year_on,
         [
-            "latitude: July (3.97 °C) is colder than January (15.8 °C) at a latitude of 52° north: "
+            "latitude: July (4 °C) is colder than January (16 °C) at a latitude of 52° north: "
             "wrong hemisphere. A southern latitude is negative; check the place and the months."
         ],
     ),
     "a southern latitude": (
         _put(1, "52.0", "-52.0"),
         [
-            "latitude: July (15.8 °C) is warmer than January (4 °C) at a latitude of 52° south: "
+            "latitude: July (16 °C) is warmer than January (4 °C) at a latitude of 52° south: "
             "wrong hemisphere. A southern latitude is negative; check the place and the months."
         ],
     ),

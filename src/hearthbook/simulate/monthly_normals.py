@@ -157,7 +157,7 @@ def seasons_against_latitude(months: Sequence[float], latitude: float) -> str | 
         return None
     than, where = ("colder", "north") if latitude > 0.0 else ("warmer", "south")
     return (
-        f"July ({july:.3g} °C) is {than} than January ({january:.3g} °C) at a latitude of "
+        f"July ({round(july)} °C) is {than} than January ({round(january)} °C) at a latitude of "
         f"{abs(latitude):g}° {where}: wrong hemisphere"
     )
 

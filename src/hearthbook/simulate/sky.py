@@ -26,6 +26,7 @@ __all__ = [
 ]
 
 _CLOCK_LEAD = 69.0  # s, terrestrial time ahead of universal in the 2010s and 2020s; from memory
+_AT_ONCE = 8000  # times whose working fits a processor's near memory; twice as fast as a decade
 _REFRACTION = 0.5667  # °, of the air at sunrise and sunset; Reda and Andreas 2004
 _PRESSURE, _AIR = 1013.25, 12.0  # hPa and °C, for refraction; pvlib's defaults
 
@@ -79,10 +80,14 @@ def position(unix_time: Seconds, latitude: Degrees, longitude: Degrees) -> Posit
     """
     from pvlib import spa  # type: ignore[import-untyped]  # it carries no types
 
-    found = spa.solar_position_numpy(
-        np.atleast_1d(np.asarray(unix_time, dtype=float)), latitude, longitude, 0.0,
-        _PRESSURE, _AIR, _CLOCK_LEAD, _REFRACTION, 1,
-    )  # fmt: skip
+    times = np.atleast_1d(np.asarray(unix_time, dtype=float))
+    parts = [
+        spa.solar_position_numpy(
+            part, latitude, longitude, 0.0, _PRESSURE, _AIR, _CLOCK_LEAD, _REFRACTION, 1
+        )
+        for part in np.array_split(times, max(1, len(times) // _AT_ONCE))
+    ]
+    found = [np.concatenate(one) for one in zip(*parts, strict=True)]
     return Position(found[1], found[0], found[4])
 
 

@@ -126,7 +126,9 @@ def slots_of(weather: Weather) -> Slots:
     Assumes:
         Temperature and humidity go straight from one mid-hour to the next, and stay level in the
         first and the last half-hour; the wind of an hour holds all through it. Humidity is that of
-        air at sea-level pressure, and never more than the air can hold.
+        air at sea-level pressure, and never more than the air can hold. Below
+        freezing the relative humidity is taken over ice, as ASHRAE has it; where it was measured
+        over water there is up to a twentieth more vapour at -5 °C.
 
     Source:
         Own derivation.

@@ -26,7 +26,7 @@ __all__ = ["FIRST_YEAR", "MOST_YEARS", "Normals", "generate"]
 FIRST_YEAR = 2001  # any year without a 29 February
 MOST_YEARS = 30
 
-_TEMPERATURE_KEPT = 0.78  # from one day to the next
+_TEMPERATURE_KEPT = 0.72  # from one day to the next
 _CLEARNESS_KEPT = 0.35  # from one day to the next, besides what comes with the temperature
 _WIND_KEPT = 0.55  # from one day to the next
 _HOUR_KEPT = 0.88  # from one hour to the next
@@ -34,7 +34,7 @@ _CLEAREST = 0.78  # share of the sun above the air that gets down on the cleares
 _LEAST_DAY_SPREAD = 1.8  # K, of daily means about the month's
 _COLD_TAIL = 0.12  # skew of winter's daily means: cold spells reach further than mild ones
 _HOUR_SPREAD = 0.35  # K, of an hour about its day's wave
-_DAMP_PER_COOLING = 4.0  # logit of humidity per unit of the logarithm of saturation pressure
+_DAMP_PER_COOLING = 3.6  # logit of humidity per unit of the logarithm of saturation pressure
 _WEIBULL = 1.9  # shape of hourly wind speeds
 _CLOSE = 1e-12  # share of the most a month could have, by which it may miss its normal
 _MOST_ROUNDS = 100  # some 20 do
@@ -194,7 +194,7 @@ def _temperature(
     daily = spread * (sky.warmth + skew * (sky.warmth**2 - 1.0))
     about = daily - _monthly(calendar, daily)[calendar.months]
     daily *= np.sqrt(np.mean(spread**2) / np.mean(about**2))  # a month's own mean took some away
-    wave = ranges / 2 * (0.45 + 1.1 * _between(sky.clearness)) * _day_wave(calendar.hour_of_day)
+    wave = ranges / 2 * (0.25 + 1.5 * _between(sky.clearness)) * _day_wave(calendar.hour_of_day)
     fine = _HOUR_SPREAD * _persistent(random, calendar.hours, _HOUR_KEPT)
     departure = daily + wave + fine
     hats = np.array([_monthly(calendar, _joined(calendar, one)) for one in np.eye(12)]).T
@@ -263,8 +263,8 @@ def _humidity(
     temperature, daily = temperatures
     warming = np.log(saturation_pressure(temperature)) - np.log(saturation_pressure(daily))
     winter = np.maximum(-calendar.summer, 0.0)
-    fog = 0.5 * np.exp(-((daily / 3.0) ** 2)) * (sky.wind < 0.0)
-    damp = 0.35 * winter * sky.warmth - 0.45 * sky.clearness + fog - _DAMP_PER_COOLING * warming
+    fog = 0.8 * np.exp(-((daily / 3.0) ** 2)) * (sky.wind < 0.0)
+    damp = 0.3 * winter * sky.warmth - 0.6 * sky.clearness + fog - _DAMP_PER_COOLING * warming
     return _reaching(calendar, np.array(normals.relative_humidity), np.ones(calendar.hours), damp)
 
 

@@ -13,14 +13,19 @@ from numpy.typing import NDArray
 from hearthbook.design.heat_loss import HeatLoss, heat_loss
 from hearthbook.documents.figures import Basis
 from hearthbook.errors import HearthbookError, Incomplete, OutOfRange
-from hearthbook.kernel.free_rooms import Holding, Surroundings, free_rooms, never_held
+from hearthbook.kernel.free_rooms import Holding, Surroundings, free_rooms
+from hearthbook.kernel.parameters import Rooms
+from hearthbook.physics.fabric_reduction import layer_admittance
 from hearthbook.readers.record_file import read_home
 from hearthbook.record.building import Building
 from hearthbook.record.home import Home
 from hearthbook.survey.answers import thermal_bridge_supplement
+from hearthbook.year.builds import carried_by_soil
 from hearthbook.year.leakage import leak_drives
 from hearthbook.year.network_checks import check_network
+from hearthbook.year.room_masses import RADIANT_HEAT, RoomSurface
 from hearthbook.year.room_network import RoomNetwork, network_of
+from hearthbook.year.room_surfaces import fabric_of_rooms
 from tests.design.buildings import home_with, one_room
 from tests.strategies import homes
 
@@ -60,21 +65,27 @@ def steady(home: Home, loss: HeatLoss, network: RoomNetwork) -> tuple[float, Arr
     outdoor, nothing = all_over(loss.outdoor_temperature.value), all_over(0.0)
     told = Surroundings(outdoor, outdoor, all_over(ground_of_design(home, loss)), np.ones(days),
                         nothing, nothing, nothing)  # fmt: skip
-    most, free = np.full(count, 1e7), never_held(days, count)
-    holding = Holding(held, held, most, most, free.heating_shares, free.cooling_shares)
+    most, rooms = np.full(count, 1e7), network.rooms
+    shares = RADIANT_HEAT * np.array(
+        [rooms.radiant_air, rooms.radiant_inner, rooms.radiant_outer, rooms.radiant_floor]
+    )
+    shares[0] += 1.0 - RADIANT_HEAT
+    holding = Holding(held, held, most, most, shares, shares)
     _, power, lost = free_rooms(network.rooms, network.links, told, holding,
                                 np.tile(wanted, (4, 1)), (0.0, 1.0), DAY, 60.0)  # fmt: skip
     return float(lost[-1].sum()), power[-1]
 
 
 @pytest.mark.parametrize("name", ["well_done", "with_faults"])
-def test_the_network_loses_what_the_heat_loss_calculation_says(name: str) -> None:
+def test_heated_as_by_radiators_the_network_loses_what_the_heat_loss_calculation_says(
+    name: str,
+) -> None:
     home = example(name)
     loss = heat_loss(home)
     lost, power = steady(home, loss, network_of(home, loss))
     said = loss.transmission.value + loss.ventilation.value
-    assert lost == pytest.approx(said, rel=0.001)
-    assert power.sum() == pytest.approx(said, rel=0.001)
+    assert lost == pytest.approx(said, rel=0.002)
+    assert power.sum() == pytest.approx(said, rel=0.002)
 
 
 def test_without_doors_each_room_takes_what_its_surfaces_pass_and_its_air() -> None:
@@ -88,6 +99,48 @@ def test_without_doors_each_room_takes_what_its_surfaces_pass_and_its_air() -> N
     said = [room.transmission.value + share * room.ventilation.value for room in loss.rooms]
     # walls join masses, which settle a little below the air; one ground serves all floors
     assert power == pytest.approx(np.array(said), abs=20.0)
+
+
+def exact_answer(surfaces: tuple[RoomSurface, ...], period: float) -> complex:
+    """Heat air gives to the layers themselves in a swing of a kelvin, W/K: no masses anywhere."""
+    faces = 0j
+    for one in surfaces:
+        build = carried_by_soil(one.build) if one.part == "ground" else one.build
+        film = 0.17 if one.part in {"ground", "suspended"} else 0.13
+        far = max(one.area / one.loss - build.resistance - film, 0.04) if one.loss else np.inf
+        thickness, conductivity, density, specific_heat = build.layers
+        answer = layer_admittance(
+            thickness, conductivity, density, specific_heat, period, 1 / 9.1, far
+        )
+        faces += one.area * complex(*answer)
+    return 1 / (1 / (3.45 * sum(one.area for one in surfaces)) + 1 / faces)
+
+
+def masses_answer(rooms: Rooms, room: int, period: float) -> complex:
+    """The same of the room's masses."""
+    one = {name: float(values[room]) for name, values in rooms._asdict().items()}
+    turn, balance = 2j * np.pi / period, np.zeros((3, 3), dtype=complex)
+    balance[0, 1] = balance[1, 0] = -one["inner_outer"]
+    balance[0, 2] = balance[2, 0] = -one["inner_floor"]
+    to_air = np.array([one["air_inner"], one["air_outer"], one["air_floor"]])
+    beyond = np.array([one["inner_neighbour"], one["outer_outside"], one["floor_ground"]])
+    stored = turn * np.array([one["inner_capacity"], one["outer_capacity"], one["floor_capacity"]])
+    balance -= np.diag(balance.sum(axis=1) - to_air - beyond - stored)
+    return complex(to_air.sum() - to_air @ np.linalg.solve(balance, to_air))
+
+
+@pytest.mark.parametrize("name", ["well_done", "with_faults"])
+@pytest.mark.parametrize(("period", "bound"), [(DAY, 0.10), (7 * DAY, 0.20)])
+def test_a_room_of_masses_answers_a_day_and_a_week_as_its_layers_do(
+    name: str, period: float, bound: float
+) -> None:
+    home = example(name)
+    loss = heat_loss(home)
+    rooms = network_of(home, loss).rooms
+    for number, fabric in enumerate(fabric_of_rooms(home, loss.rooms)):
+        exact = exact_answer(fabric.surfaces, period)
+        off = abs(masses_answer(rooms, number, period) - exact) / abs(exact)
+        assert off < bound, loss.rooms[number].room.name
 
 
 @settings(max_examples=15, deadline=None)

@@ -8,11 +8,18 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from hearthbook.physics.fabric_reduction import one_mass, two_masses
+from hearthbook.physics.fabric_reduction import (
+    DAY,
+    WEEK,
+    layer_admittance,
+    mass_admittance,
+    one_mass,
+    two_masses,
+)
 from hearthbook.physics.surface_nodes import Condensed, without_surfaces
 from hearthbook.year.builds import Build, carried_by_soil
 
-__all__ = ["AIR_CAPACITY", "Part", "RoomSurface", "room_masses"]
+__all__ = ["AIR_CAPACITY", "RADIANT_HEAT", "Part", "RoomSurface", "room_masses"]
 
 AIR_CAPACITY = (
     10_000.0  # J/K for each m² of floor, air and furniture; ISO 52016-1:2017, from memory
@@ -22,6 +29,7 @@ _SURFACES_TO_FACE = 9.1  # W/(m²·K), from that node to a surface; ISO 13790:20
 _OUTSIDE = 0.04  # m²·K/W; ISO 6946:2017
 _FILM_ACROSS, _FILM_DOWN = 0.13, 0.17  # m²·K/W inside; ISO 6946:2017
 _LEAST_FAR = 0.05  # m²·K/W left to the soil further down, where a U-value leaves less
+RADIANT_HEAT = 0.3  # share of radiators' warmth that shines; 20 to 50 %, common practice, no source
 _SUN_INTO_AIR = 0.09  # share of the sun that warms air at once; VDI 6007-1, test examples
 _SUN_ON_FLOOR = 0.5  # share of the rest that falls on the floor; common practice, no source
 _LONGEST_STEP = 60.0  # s
@@ -68,28 +76,38 @@ class _Sums:
     to_ground: float = 0.0
     straight_inner: float = 0.0  # m² times the share of warmth on a face that its mass takes
     straight_floor: float = 0.0
+    by_day: complex = 0.0  # W/K that all faces but the floor's take from a swing of a day
+    by_week: complex = 0.0
 
 
 def room_masses(
-    surfaces: tuple[RoomSurface, ...], floor_area: float, drives: tuple[float, float] = (1.0, 1.0)
+    surfaces: tuple[RoomSurface, ...],
+    floor_area: float,
+    warmth: float,
+    drives: tuple[float, float] = (1.0, 1.0),
 ) -> dict[str, float]:
     """A room's fabric by the names of `Rooms`, without what passes straight from its air.
 
     Each surface is reduced to masses, alike masses are joined, and the surfaces, which store
     nothing, are taken out of the network. The conductances behind the inner mass and the floor are
-    set so that in the steady state the room loses what its surfaces' U-values say.
+    set so that in the steady state, heated as by radiators, the room loses what its surfaces'
+    U-values say: they are stated for a room whose surfaces see one another, not for cold walls
+    round warmed air.
 
     Args:
         surfaces: that store heat.
         floor_area: m² of the room.
+        warmth: W/K the whole room takes at design, windows and fresh air included.
         drives: shares of the full difference to outdoors that act to the neighbour and to the
             ground at design, where the loss is met exactly.
     """
     sums = _Sums()
     for surface in surfaces:
         _add(sums, surface)
+    _join(sums)
     network = _network(sums)
     (_, air_inner, air_floor), (_, _, inner_floor), _ = np.asarray(network.conductances)
+    radiant = _fall(sums, network, sums.floor_area / sums.area)
     found = {
         "air_capacity": AIR_CAPACITY * floor_area,
         "inner_capacity": sums.inner_capacity,
@@ -99,13 +117,14 @@ def room_masses(
         "air_floor": air_floor,
         "inner_floor": inner_floor,
         **_shares("solar", _fall(sums, network, _SUN_ON_FLOOR), _SUN_INTO_AIR),
-        **_shares("radiant", _fall(sums, network, sums.floor_area / sums.area), 0.0),
+        **_shares("radiant", radiant, 0.0),
     }
-    return {**found, **_behind(sums, network, drives, found["inner_capacity"])}
+    shining = RADIANT_HEAT * max(warmth, 0.0) * radiant[1:]
+    return {**found, **_behind(sums, network, drives, shining)}
 
 
 def _behind(
-    sums: _Sums, network: Condensed, drives: tuple[float, float], inner_capacity: float
+    sums: _Sums, network: Condensed, drives: tuple[float, float], shining: _Array
 ) -> dict[str, float]:
     """What lies behind inner mass and floor, so that a steady room loses what it should.
 
@@ -117,14 +136,14 @@ def _behind(
     leaving = np.array(
         [sums.to_outside + sums.to_neighbour * to_neighbour, sums.to_ground * to_ground]
     )
-    inner, floor = _settled(network, leaving)
+    inner, floor = _settled(network, leaving - shining)
     by_neighbour = sums.to_neighbour / (1.0 - sums.to_neighbour / (air_inner + air_floor))
     rest = leaving[0] - by_neighbour * (inner - (1.0 - to_neighbour))
     through = max(rest / inner, 0.5 * sums.to_outside)
     return {
         "inner_neighbour": by_neighbour,
         "floor_ground": leaving[1] / (floor - (1.0 - to_ground)),
-        **_outer(sums, through, inner_capacity),
+        **_outer(sums, through, sums.inner_capacity),
     }
 
 
@@ -163,6 +182,7 @@ def _add(sums: _Sums, surface: RoomSurface) -> None:
             sums.straight_inner += area / _SURFACES_TO_FACE / room_mass
             sums.inner_capacity += area * capacity
             sums.to_neighbour += surface.loss
+            _add_swing(sums, surface, np.inf)
 
 
 def _add_outside(sums: _Sums, surface: RoomSurface) -> None:
@@ -177,6 +197,38 @@ def _add_outside(sums: _Sums, surface: RoomSurface) -> None:
     sums.inner_outer += area / float(two.inner_outer)
     sums.outer_outside += area / float(two.outer_outside)
     sums.to_outside += surface.loss
+    _add_swing(sums, surface, far)
+
+
+def _add_swing(sums: _Sums, surface: RoomSurface, far: float) -> None:
+    layers, face = _four(surface.build), 1.0 / _SURFACES_TO_FACE
+    sums.by_day += surface.area * complex(*layer_admittance(*layers, DAY, face, far))
+    sums.by_week += surface.area * complex(*layer_admittance(*layers, WEEK, face, far))
+
+
+def _join(sums: _Sums) -> None:
+    """Make one inner mass of all: light and heavy ones side by side answer less than their sum.
+
+    Its way to the faces and its capacity are chosen for the smallest difference from the exact sum
+    of all faces' answers to a day and a week.
+    """
+    if sums.inner_capacity == 0:
+        return
+    ways = sums.surfaces_inner * np.linspace(0.4, 1.2, 41)[:, np.newaxis]
+    capacities = sums.inner_capacity * np.linspace(0.5, 1.1, 31)
+    before, behind = (1.0 / max(one, 1e-9) for one in (sums.inner_outer, sums.outer_outside))
+    worst = np.zeros((41, 31))
+    for exact, period in ((sums.by_day, DAY), (sums.by_week, WEEK)):
+        real, ahead = mass_admittance(
+            1.0 / ways, capacities, before, sums.outer_capacity, behind, period
+        )
+        found = np.asarray(real) + 1j * np.asarray(ahead)
+        worst = np.maximum(worst, np.abs(found - exact) / np.abs(exact))
+    way, capacity = np.unravel_index(int(np.argmin(worst)), worst.shape)
+    share = float(ways[way, 0]) / sums.surfaces_inner
+    sums.surfaces_inner *= share
+    sums.straight_inner = min(sums.straight_inner * share, sums.area - sums.floor_area)
+    sums.inner_capacity = float(capacities[capacity])
 
 
 def _four(build: Build) -> tuple[_Array, _Array, _Array, _Array]:

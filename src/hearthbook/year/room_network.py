@@ -70,7 +70,12 @@ def network_of(home: Home, loss: HeatLoss) -> RoomNetwork:
     air = room_leakage(home, loss)
     neighbour = float(neighbour_temperature(home).value)
     columns = [
-        room_masses(each.surfaces, room.floor_area.value, _drives(loss, room, neighbour))
+        room_masses(
+            each.surfaces,
+            room.floor_area.value,
+            _warmth(loss, room),
+            _drives(loss, room, neighbour),
+        )
         for each, room in zip(fabric, loss.rooms, strict=True)
     ]
     count = len(columns)
@@ -101,6 +106,13 @@ def network_of(home: Home, loss: HeatLoss) -> RoomNetwork:
         room_ids=tuple(room.room.id for room in loss.rooms),
         room_names=names,
     )
+
+
+def _warmth(loss: HeatLoss, room: RoomLoss) -> float:
+    """W/K a room takes at design, with its part of the dwelling's air."""
+    air = loss.ventilation.value / sum(one.ventilation.value for one in loss.rooms)
+    heat = room.transmission.value + air * room.ventilation.value
+    return float(heat / (room.temperature.value - loss.outdoor_temperature.value))
 
 
 def _drives(loss: HeatLoss, room: RoomLoss, neighbour: float) -> tuple[float, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 import sys
@@ -150,6 +151,7 @@ def main() -> None:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
     gc.disable()  # a command lives for seconds; looking for cycles would take a tenth of that
+    atexit.register(gc.freeze)  # and at its end they go with everything else
     try:
         cli(prog_name="hearthbook")
     except HearthbookError as error:

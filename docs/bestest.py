@@ -258,8 +258,8 @@ home: its air stores no more than air does, and no sun warms furniture. From mem
 U-value of the 2020 edition, {WINDOW:.2f} W/(m²·K), and the {1 - SUN_KEPT:.1%} of the sun that
 shines out again. What the model leaves out: the outside film is {OUTSIDE_FILM:.0f} W/(m²·K) in any
 wind, inside films follow no temperatures, walls and roof see one weighted outdoor temperature (sun
-and sky counted), and the loss is exact for heat of which {RADIANT_HEAT:.0%} shines, as radiators give
-it, where these cases warm the air.
+and sky counted), and the loss is exact for heat of which {RADIANT_HEAT:.0%} shines, as radiators
+give it, where these cases warm the air.
 
 The middle is half-way between the lowest and the highest of the six programs.
 

@@ -253,10 +253,12 @@ def _run_slot(home: Any, slot: int, steps: int, step: float) -> None:
         emitted, constant = emit(
             emitters, nodes, valves, state.flow, branches, home.given, home.inflow
         )
-        circulate(
-            plant, state, now, layers, nodes, home.inflow, heat, backup, outdoor, flow_rate, past,
-            constant, step,
+        home.inflow[AIR, plant.pipe_room] += circulate(
+            plant, state, now, layers, nodes[AIR, plant.pipe_room], heat, backup, outdoor,
+            flow_rate, past, constant, step,
         )  # fmt: skip
+        if plant.cylinder_room >= 0:
+            home.inflow[AIR, plant.cylinder_room] += state.cylinder_loss
         follow_flow(valves, branches, home.given, state.flow)
         exchange(home.links, nodes, home.inflow)
         force: Any = air_leakage(

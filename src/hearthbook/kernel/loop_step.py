@@ -10,7 +10,6 @@ from typing import Any
 from numba.extending import register_jitable
 
 from hearthbook.kernel.cylinder_step import coil_zone
-from hearthbook.kernel.rooms_step import AIR
 from hearthbook.kernel.state import HOT_WATER
 from hearthbook.physics.cylinder_layers import heat_layers
 from hearthbook.physics.water_loop import return_after, vessel_after
@@ -26,8 +25,7 @@ def circulate(
     state: Record,
     now: Record,
     layers: Any,
-    nodes: Any,
-    inflow: Any,
+    air: float,
     heat: float,
     backup: float,
     outdoor: float,
@@ -35,15 +33,11 @@ def circulate(
     past: float,
     constant: float,
     step: float,
-) -> None:
-    """Move the water of one home, and give its pipes' and its cylinder's loss to their rooms."""
-    air = nodes[AIR, plant.pipe_room]
+) -> float:
+    """Move the water of one home; W its pipes lose into the room with air of this temperature."""
     flow_loss = plant.flow_loss * (state.flow - air)
     back_loss = plant.return_loss * (state.back - air)
-    inflow[AIR, plant.pipe_room] += flow_loss + back_loss
     now.heat_pipes += (flow_loss + back_loss) * step
-    if plant.cylinder_room >= 0:
-        inflow[AIR, plant.cylinder_room] += state.cylinder_loss
     if state.mode == HOT_WATER:
         _circulate_coil(plant, state, now, layers, heat, outdoor, flow_rate, step)
         _stand_still(plant, state, flow_loss, back_loss, step)
@@ -52,6 +46,7 @@ def circulate(
             plant, state, now, heat, backup - flow_loss, -back_loss, outdoor, flow_rate, constant,
             state.branch_slope + past, step,
         )  # fmt: skip
+    return flow_loss + back_loss
 
 
 @register_jitable

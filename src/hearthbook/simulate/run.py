@@ -18,7 +18,7 @@ __all__ = ["STEP", "Balance", "Run", "State", "Trace", "run_year", "start_state"
 
 STEP = 60.0  # s
 _CLOSED = 1e-6  # of the throughput; a run that does not balance so well is refused
-_SPIN_UP_DAYS = 10  # run first and not counted, so that walls begin as the season has left them
+SPIN_UP_SLOTS = 10 * 96  # run first, not counted, so that walls begin as the season left them
 _FIRST_AIR = 19.0  # °C; before the days that are not counted
 _FIRST_WATER = 30.0  # °C; likewise
 
@@ -155,7 +155,7 @@ def run_year(
     """
     check_drivers(drivers, len(model.room_ids))
     if start is None:
-        slots = min(_SPIN_UP_DAYS * 96, drivers.solar.shape[0])
+        slots = min(SPIN_UP_SLOTS, drivers.solar.shape[0])
         start = _once(model, _first(drivers, slots), start_state(model), step, None).end
     run = _once(model, drivers, start.copy(), step, trace_days)
     check_run(run)
@@ -222,7 +222,7 @@ def _once(
         np.zeros((count, len(TRACE) + rooms)),
         first,
     )
-    before = _stored(model, state)
+    before = stored(model, state)
     run_home(
         records(model.rooms),
         records(model.links),
@@ -247,7 +247,7 @@ def _once(
         days,
         totals.bins.view(TOTALS)[:, 0],
         figures,
-        balance_of(days, before, _stored(model, state)),
+        balance_of(days, before, stored(model, state)),
         state,
         trace,
     )
@@ -270,7 +270,7 @@ def _traced(drivers: Drivers, trace_days: tuple[int, int] | None, step: float) -
     return int(of_day[0]) * steps, int(of_day.size) * steps
 
 
-def _stored(model: HomeModel, state: State) -> tuple[float, float, float, float]:
+def stored(model: HomeModel, state: State) -> tuple[float, float, float, float]:
     """Heat above 0 °C in rooms, heating water and cylinder, J, and frost, kg."""
     rooms, plant, now = model.rooms, model.plant[0], state.plant[0]
     masses = np.stack(

@@ -40,6 +40,7 @@ SUBJECTS = {
     "3.9": "How the heat pump fits the home",
     "3.10": "Sound and condensate",
     "3.11": "Commissioning verdicts",
+    "year": "The year, minute by minute",
 }
 
 HELD = {
@@ -105,7 +106,7 @@ def _test_rooms() -> Iterator[str]:
 
 def _in_order(item: str) -> tuple[int, ...]:
     first = item.split(",", maxsplit=1)[0].strip()
-    return tuple(int(part) for part in first.split(".") if part.isdigit())
+    return tuple(int(part) for part in first.split(".") if part.isdigit()) or (sys.maxsize,)
 
 
 def _subject(item: str) -> str:

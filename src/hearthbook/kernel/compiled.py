@@ -24,7 +24,7 @@ from hearthbook.physics import (
     water_loop,
 )
 
-__all__ = ["compiled"]
+__all__ = ["FORMULAS", "compiled"]
 
 
 def _keep_compiled_code() -> bool:
@@ -62,18 +62,20 @@ compiled = _make(
 )
 """Compiles a loop; nan and infinity keep their meaning, so that a check after it can see them."""
 
-for _module in (
-    cylinder_layers,
-    emitter_step,
-    frost_growth,
-    room_nodes,
-    water_loop,
-):
-    for _name in _module.__all__:
-        if _name not in {"EmitterFit", "emitter_fit"}:
-            register_jitable(getattr(_module, _name))
-register_jitable(heat_pump.carnot_efficiency)
-register_jitable(heat_pump.working_efficiency)
+FORMULAS = (
+    *(
+        getattr(module, name)
+        for module in (cylinder_layers, emitter_step, frost_growth, room_nodes, water_loop)
+        for name in module.__all__
+        if name not in {"EmitterFit", "emitter_fit"}
+    ),
+    heat_pump.carnot_efficiency,
+    heat_pump.working_efficiency,
+)
+"""Every function of physics that a loop may call."""
+
+for _formula in FORMULAS:
+    register_jitable(_formula)
 
 
 @overload(errors.check_between)

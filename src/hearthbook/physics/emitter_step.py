@@ -53,7 +53,8 @@ def emitter_fit(rated_output: Watts, exponent: Ratio, rated_excess: Kelvin = 50.
         OutOfRange: the exponent is not between 1.0 and 1.6.
 
     Assumes:
-        Least squares of the relative error from 1 to 50 K; it stays below 0.3 %.
+        Least squares of the relative error from 1 to 50 K; it stays below 0.3 % for exponents up
+        to 1.54 and below 1 % up to 1.6.
 
     Source:
         EN 442-2, characteristic equation; the fit is derived.

@@ -191,6 +191,7 @@ TRADE_UNITS: dict[str, TradeUnit] = {
         TradeUnit("h", 3600.0, 1),
         TradeUnit("days", 86400.0, 0),
         TradeUnit("1/h", 1.0, 2),
+        TradeUnit("1/day", 1 / 24, 1),
         TradeUnit("K·d", 1.0, 0),
         TradeUnit("dB(A)", 1.0, 0),
         TradeUnit("dB", 1.0, 1),

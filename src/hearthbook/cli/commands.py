@@ -23,6 +23,7 @@ from hearthbook.errors import Unreadable
 
 if TYPE_CHECKING:
     from hearthbook.actions import packs
+    from hearthbook.record.home import Home
 
 __all__ = ["check", "commission", "demo", "design", "explain", "handover", "new", "schema"]
 
@@ -149,7 +150,14 @@ def handover(record: Path, out: Path | None, *, as_json: bool) -> int:
 
 
 def explain(record: Path, figure: str, *, as_json: bool) -> int:
-    """Print workings, or the list of figures."""
+    """Print workings, or the list of figures; those of the year take a run."""
+    if figure.split(".", maxsplit=1)[0] == "year":
+        from hearthbook.cli import year_commands
+
+        found = year_commands.explained(record, figure)
+        home = judging.design(record).home
+        _print_workings(figure, found, home, as_json=as_json)
+        return 0
     answer = judging.commission(record)
     if not figure:
         book = book_of(answer)
@@ -159,12 +167,19 @@ def explain(record: Path, figure: str, *, as_json: bool) -> int:
             width = max(len(name) for name in book)
             for name in sorted(book):
                 click.echo(f"{name:<{width}}  {book[name].shown()}  ({book[name].basis})")
+            click.echo("year.…: figures of the simulated year; `explain HOME year` lists them")
         return 0
     found = judging.explained(answer, figure)
+    _print_workings(figure, found, answer.design.home, as_json=as_json)
+    return 0
+
+
+def _print_workings(
+    figure: str, found: tuple[KeyFigure, ...], home: Home, *, as_json: bool
+) -> None:
     if as_json:
         print_json(figures_as_json(found))
-        return 0
-    home = answer.design.home
+        return
     print_document(
         Document(
             title=f"Working of {figure}",
@@ -175,7 +190,6 @@ def explain(record: Path, figure: str, *, as_json: bool) -> int:
             blocks=tuple(WorkingTree(part) for part in found),
         )
     )
-    return 0
 
 
 def schema(out: Path | None) -> int:

@@ -112,6 +112,41 @@ def handover(record: Path, out: Path | None, as_json: bool) -> None:
 
 @cli.command()
 @_record_argument
+@click.option(
+    "--weather",
+    type=click.Path(path_type=Path),
+    default=None,
+    help="Weather file (EPW, PVGIS or plain CSV), in place of the record's.",
+)
+@click.option("--years", type=int, default=None, help="Years of generated weather; 1 if not given.")
+@click.option("--seed", type=int, default=1, help="Another seed, another generated weather.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=None,
+    help="Folder for page, print, pictures, days and figures.",
+)
+@_json_option
+def year(
+    record: Path,
+    weather: Path | None,
+    years: int | None,
+    seed: int,
+    out: Path | None,
+    as_json: bool,
+) -> None:
+    """Run the home through a year, minute by minute, and say what it does."""
+    if out is not None:
+        _wake_drawer()
+    from hearthbook.actions.years import WeatherAsked
+    from hearthbook.cli import year_commands
+
+    asked = WeatherAsked(weather, years, seed)
+    _end(year_commands.year(record, asked, out, as_json=as_json))
+
+
+@cli.command()
+@_record_argument
 @click.argument("figure", default="")
 @_json_option
 def explain(record: Path, figure: str, as_json: bool) -> None:

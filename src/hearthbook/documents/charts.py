@@ -11,7 +11,7 @@ from typing import Literal
 
 __all__ = ["Axis", "Chart", "ChartKind", "Mark", "Series", "Zone"]
 
-ChartKind = Literal["line", "bar", "stacked", "band"]
+ChartKind = Literal["line", "bar", "stacked", "band", "heat"]
 
 
 @dataclass(frozen=True)
@@ -22,11 +22,13 @@ class Axis:
         label: what is measured along it, in the reader's words.
         unit: the unit of the numbers as plotted; empty for names such as months or rooms.
         decimals: digits after the point in the chart's table.
+        places: points along it that are named in place of its numbers, such as days.
     """
 
     label: str
     unit: str = ""
     decimals: int = 0
+    places: tuple[tuple[float, str], ...] = ()
 
     @property
     def title(self) -> str:
@@ -74,7 +76,8 @@ class Chart:
     """A chart, its sentence and its table.
 
     Attributes:
-        kind: `line` over numbers, `bar` side by side, `stacked` bars, or a range `band`.
+        kind: `line` over numbers, `bar` side by side, `stacked` bars, a range `band`, or a `heat`
+            map: a column of coloured cells for each entry, one cell for each series.
         title: short name above it.
         sentence: what it shows, with the numbers that matter; also its text alternative.
         x_axis: along the bottom; names (months, rooms) or numbers.
@@ -83,9 +86,11 @@ class Chart:
         series: what is plotted, each as long as x.
         zones: stretches of the y axis with a meaning.
         marks: named points.
+        colour: what the colours of a heat map stand for; its y axis counts the series from 0.
+        coarse: the same in fewer numbers, for the table of a chart that has too many.
 
     Raises:
-        ValueError: a series is not as long as x, or a band has no range.
+        ValueError: a series is not as long as x, a band has no range, or a heat map no colours.
     """
 
     kind: ChartKind
@@ -97,6 +102,8 @@ class Chart:
     series: tuple[Series, ...]
     zones: tuple[Zone, ...] = field(default=())
     marks: tuple[Mark, ...] = field(default=())
+    colour: Axis | None = None
+    coarse: Chart | None = None
 
     def __post_init__(self) -> None:
         """Refuse data that does not fit together."""
@@ -108,6 +115,8 @@ class Chart:
                 raise ValueError(f"{self.title}: {series.name} has no range to draw as a band")
         if not self.series or not self.x:
             raise ValueError(f"{self.title}: a chart needs at least one series with one entry")
+        if self.kind == "heat" and (self.colour is None or not self.is_numeric):
+            raise ValueError(f"{self.title}: a heat map needs numbers along x, and colours")
 
     @property
     def is_numeric(self) -> bool:

@@ -13,11 +13,12 @@ def table_of(chart: Chart, *, low: str, high: str, most: int = 13) -> Table:
     """The numbers of a chart as a table.
 
     Args:
-        chart: what is plotted.
+        chart: what is plotted; where it has a coarse form, the table holds that.
         low: the word for the lower edge of a range.
         high: the word for its upper edge.
         most: rows to print; a longer numeric axis is thinned evenly, keeping both ends.
     """
+    chart = chart.coarse or chart
     columns = [Column(escaped(chart.x_axis.title), numeric=chart.is_numeric)]
     for series in chart.series:
         columns += _columns(series, chart.y_axis, low, high)

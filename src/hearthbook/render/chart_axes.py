@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
-from hearthbook.documents.charts import Chart, Series
+from hearthbook.documents.charts import Axis, Chart, Series
 from hearthbook.render.chart_look import ChartSize
 from hearthbook.render.styles import SERIES
 
@@ -14,6 +15,7 @@ __all__ = [
     "dash_channel",
     "lies_down",
     "names_channel",
+    "places_on",
     "x_channel",
     "y_channel",
 ]
@@ -32,11 +34,21 @@ def lies_down(chart: Chart) -> bool:
 
 def x_channel(chart: Chart) -> Spec:
     """The x channel."""
-    channel: Spec = {"field": "x", "axis": {"title": chart.x_axis.title, "grid": False}}
+    named = places_on(chart.x_axis)
+    channel: Spec = {"field": "x", "axis": {"title": chart.x_axis.title, "grid": False, **named}}
     if chart.is_numeric:
         return {**channel, "type": "quantitative", "scale": {"zero": False, "nice": False}}
     axis = {"title": chart.x_axis.title, "labelAngle": 0, "grid": False}
     return {**channel, "type": "nominal", "sort": None, "axis": axis}
+
+
+def places_on(axis: Axis) -> Spec:
+    """What an axis shows in place of its numbers; nothing where it shows them."""
+    if not axis.places:
+        return {}
+    said = json.dumps({f"{place:g}": name for place, name in axis.places}, ensure_ascii=False)
+    values = [place for place, _ in axis.places]
+    return {"values": values, "labelExpr": f"({said})[toString(datum.value)]"}
 
 
 def names_channel(chart: Chart) -> Spec:

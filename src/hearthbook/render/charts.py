@@ -22,9 +22,12 @@ from hearthbook.render.chart_axes import (
 )
 from hearthbook.render.chart_drawer import draw
 from hearthbook.render.chart_look import ChartSize, look
+from hearthbook.render.heat_map import heat_layers
 from hearthbook.render.styles import PALETTE
 
 __all__ = ["chart_specification", "chart_svg"]
+
+_FEW = 200  # entries, above which lines are drawn thinner
 
 
 @lru_cache(maxsize=256)
@@ -44,7 +47,7 @@ def chart_specification(chart: Chart, size: ChartSize) -> Spec:
         "height": height,
         "autosize": {"type": "fit-x", "contains": "padding"},
         "background": "transparent",
-        "data": {"values": _rows(chart)},
+        "data": {"values": [] if chart.kind == "heat" else _rows(chart)},
         "layer": [*_zones(chart, size), *_PLOTS[chart.kind](chart, size), *_marks(chart)],
         "resolve": {"scale": {"color": "independent", "strokeDash": "independent"}},
         "config": look(size),
@@ -72,7 +75,8 @@ def _lines(chart: Chart, size: ChartSize) -> list[Spec]:
         "color": colour_channel(chart, size),
         "strokeDash": dash_channel(chart, size),
     }
-    line = {"mark": {"type": "line", "strokeWidth": 2, "interpolate": "linear"}}
+    width = 2 if len(chart.x) <= _FEW else 1.2
+    line = {"mark": {"type": "line", "strokeWidth": width, "interpolate": "linear"}}
     return [*(_ranges(chart) if chart.has_range else []), {**line, "encoding": encoding}]
 
 
@@ -208,4 +212,5 @@ _PLOTS: dict[ChartKind, Callable[[Chart, ChartSize], list[Spec]]] = {
     "band": _lines,
     "bar": _bars,
     "stacked": _stacks,
+    "heat": heat_layers,
 }

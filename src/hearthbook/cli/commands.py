@@ -154,8 +154,7 @@ def explain(record: Path, figure: str, *, as_json: bool) -> int:
     if figure.split(".", maxsplit=1)[0] == "year":
         from hearthbook.cli import year_commands
 
-        found = year_commands.explained(record, figure)
-        home = judging.design(record).home
+        home, found = year_commands.explained(record, figure)
         _print_workings(figure, found, home, as_json=as_json)
         return 0
     answer = judging.commission(record)

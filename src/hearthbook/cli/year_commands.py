@@ -11,6 +11,7 @@ from hearthbook.actions import years
 from hearthbook.cli.printing import as_json as figures_as_json
 from hearthbook.cli.printing import print_document, print_json, progress
 from hearthbook.documents.figures import KeyFigure, figures_in
+from hearthbook.record.home import Home
 
 __all__ = ["explained", "year"]
 
@@ -33,11 +34,11 @@ def year(record: Path, asked: years.WeatherAsked, out: Path | None, *, as_json: 
     return 0
 
 
-def explained(record: Path, figure: str) -> tuple[KeyFigure, ...]:
-    """The working of a year's figure, or of all below a name."""
+def explained(record: Path, figure: str) -> tuple[Home, tuple[KeyFigure, ...]]:
+    """The home, and a figure of its year, or all below a name."""
     with progress(years.STEPS, "Design") as advance:
         told = years.run_home_year(record, None, advance)
-    return years.explained_year(told, figure)
+    return told.year.model.design.home, years.explained_year(told, figure)
 
 
 def _data(told: years.Told) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import takewhile
 
 from hearthbook.documents.blocks import (
     Block,
@@ -25,6 +26,8 @@ from hearthbook.year.energy import Energy
 from hearthbook.year.home_year import HomeYear
 
 __all__ = ["year_document"]
+
+_OF_EMITTERS = "year.assumed.emitters."
 
 _PARTS = (
     "Compressor for the rooms",
@@ -269,16 +272,40 @@ def _pictures(charts: YearCharts | None) -> Iterator[Section]:
 
 
 def _assumed(answers: YearAnswers) -> Iterator[Section]:
-    found = assumptions_in(answers.standing)
+    found = [one for one in assumptions_in(answers.standing) if one.name.startswith("year.")]
     if not found:
         return
-    rows = tuple((escaped(one.label), one, escaped(one.working.source)) for one in found)
+    groups: dict[str, list[KeyFigure]] = {}
+    for one in found:
+        groups.setdefault(_kind(one), []).append(one)
     columns = (Column("Assumed", share=4), Column("Value", numeric=True), Column("Source", share=3))
-    yield Section(
-        "Assumptions",
-        "assumptions",
-        (Table("What stands in for what the record does not say", columns, rows),),
+    table = Table(
+        "What the year needs and the record does not say",
+        columns,
+        tuple(_assumed_row(group) for group in groups.values()),
     )
+    said = Text("What the design assumed stands in the design itself.")
+    yield Section("Assumptions", "assumptions", (table, said))
+
+
+def _kind(figure: KeyFigure) -> str:
+    """What each emitter has one of goes under one name; everything else under its own."""
+    if not figure.name.startswith(_OF_EMITTERS):
+        return figure.name
+    return _OF_EMITTERS + figure.name.rsplit(".", maxsplit=1)[-1]
+
+
+def _assumed_row(group: list[KeyFigure]) -> tuple[Cell, ...]:
+    first, source = group[0], escaped(group[0].working.source)
+    if len(group) == 1:
+        return (escaped(first.label), first, source)
+    alike = takewhile(lambda letters: len(set(letters)) == 1, zip(*(one.label for one in group)))
+    label = "".join(letters[0] for letters in alike).strip().removesuffix(",")
+    for word in (" the", " of"):
+        label = label.removesuffix(word)
+    low, high = (pick(group, key=lambda one: one.value).shown() for pick in (min, max))
+    value = low if low == high else f"{low} to {high}"
+    return (escaped(f"{label}, {len(group)} emitters"), value, source)
 
 
 def _known(*figures: KeyFigure | None) -> tuple[KeyFigure, ...]:

@@ -116,7 +116,7 @@ class _Gathered:
 
 
 def _defrosted(trace: Trace) -> float:
-    """kg of frost that went in minutes of defrosting."""
+    """Frost, kg, that went in minutes of defrosting."""
     frost, is_defrost = trace.column("frost"), trace.column("mode") == DEFROST
     return float(-np.diff(frost)[is_defrost[1:]].sum())
 

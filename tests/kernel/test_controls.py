@@ -107,6 +107,15 @@ def test_a_home_without_cylinder_never_makes_hot_water() -> None:
     assert now.mode == HEATING
 
 
+def test_no_hot_water_is_begun_in_air_too_cold_for_the_compressor() -> None:
+    """Else the diverter keeps the rooms from the backup heater for nothing."""
+    home = plant(lowest_outdoor=-20)
+    for outdoor, mode in ((-19.0, HOT_WATER), (-21.0, HEATING)):
+        now = state()
+        decide(home, now, driver(outdoor=outdoor), 0.0, 30.0)
+        assert now.mode == mode
+
+
 def test_a_full_coat_of_frost_calls_for_a_defrost_only_while_running() -> None:
     home = plant(frost_to_defrost=1.2)
     running, resting = state(frost=1.2, compressor=1.0), state(frost=1.2)

@@ -16,7 +16,6 @@ __all__ = ["between", "decide", "hot_water_target", "switch_backup", "switch_com
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 _FREEZING_WATER = 5.0  # °C; below it the water is kept moving and warm; common practice, no source
-_PROTECTED_FLOW = 15.0  # °C of flow made then; common practice, no source
 
 
 @register_jitable
@@ -100,8 +99,8 @@ def _wants_heating(plant: Record, state: Record, driver: Record) -> bool:
 
 @register_jitable
 def _wants_hot_water(plant: Record, state: Record, driver: Record, sensor: float) -> bool:
-    if plant.has_cylinder == 0.0:
-        return False
+    if plant.has_cylinder == 0.0 or driver.outdoor < plant.lowest_outdoor:
+        return False  # too cold for the compressor: the backup heater's warmth is the rooms'
     target = hot_water_target(plant, state)
     if state.mode == HOT_WATER:
         return sensor < target and state.mode_seconds < plant.hot_water_longest

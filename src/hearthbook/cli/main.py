@@ -14,6 +14,7 @@ import click
 
 from hearthbook import __version__
 from hearthbook.cli.exits import EXIT_UNUSABLE
+from hearthbook.cli.whatif_commands import whatif
 
 __all__ = ["cli", "main"]
 
@@ -143,6 +144,9 @@ def year(
 
     asked = WeatherAsked(weather, years, seed)
     _end(year_commands.year(record, asked, out, as_json=as_json))
+
+
+cli.add_command(whatif)
 
 
 @cli.command()

@@ -117,14 +117,23 @@ def _rooms(design: Design) -> Iterator[_Question]:
 
 def _emitters(design: Design) -> Iterator[_Question]:
     upgrades = design.emitters.next_larger[:2]
-    for count in range(1, len(upgrades) + 1):
-        exchanged = tuple(one.emitter_id for one in upgrades[:count])
+    tried = [
+        tuple(one.emitter_id for one in upgrades[:count]) for count in range(1, len(upgrades) + 1)
+    ]
+    for exchanged, last in zip(tried, upgrades, strict=True):
         names = " and ".join(design.home.emitter(one).name for one in exchanged)
-        last = upgrades[count - 1]
         yield _Question(
             f"larger_{last.emitter_id}", f"larger: {names}; the curve lowered to match",
             Idea(larger=exchanged),
-            f"{last.description}; the home then needs {last.home_flow_temperature.shown()} of flow",
+            f"{last.description}; the home then needs {last.home_flow_temperature.shown()} of flow"
+            f" in place of {design.emitters.required_flow_temperature.shown()}",
+        )  # fmt: skip
+    recorded = tuple(one.id for one in design.home.emitters if one.larger is not None)
+    if len(recorded) > 1 and set(recorded) not in [set(one) for one in tried]:
+        names = ", ".join(design.home.emitter(one).name for one in recorded)
+        yield _Question(
+            "larger_recorded", "every recorded larger emitter; the curve lowered to match",
+            Idea(larger=recorded), names,
         )  # fmt: skip
 
 

@@ -13,89 +13,158 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from hearthbook.kernel.parameters import Emitters, Links, Rooms
+from hearthbook.kernel.parameters import PLANT, Emitters, Links, Rooms
+from hearthbook.kernel.state import ROOM_FIGURES, TOTALS
 
 __all__ = [
     "EMITTERS",
-    "LANES",
+    "FIGURES",
+    "HOMES",
     "LINKS",
     "ROOMS",
+    "SUMS",
     "WIDTH",
     "emitter_block",
+    "home_block",
     "link_block",
     "room_block",
 ]
 
 WIDTH = 16  # homes in a block; 32 fall out of the nearest memory, 8 leave the processor waiting
 
-_ROOM_NODES = ("air", "inner", "outer", "floor")
-_ROOM_SUMS = ("heat", "inner_heat", "outer_heat", "floor_heat", "radiant_heat")
-
 
 def _lanes(names: Sequence[str], numbers: Sequence[str] = ()) -> np.dtype[Any]:
-    fields = [(name, "f8", (WIDTH,)) for name in names]
-    return np.dtype([*fields, *((name, "i8") for name in numbers)], align=True)
+    fields: list[Any] = [(name, "f8", (WIDTH,)) for name in names]
+    fields += [(name, "i8") for name in numbers]
+    return np.dtype(fields, align=True)
 
 
-ROOMS = _lanes(
-    (
-        *Rooms._fields,
-        *_ROOM_NODES,  # °C
-        "inner_warming",  # K of the mass in a step for each watt
-        "outer_warming",
-        "floor_warming",
-        "to_outdoors",  # W/K of air to outdoors apart from leaks
-        "wanted",  # °C in this slot
-        "gains",  # W in this slot
-        "sun",  # W in this slot
-        *(f"base_{name}" for name in _ROOM_SUMS),  # W by sun and people in this slot
-        *_ROOM_SUMS,  # W in this step; `heat` is that into the air
-    )
+# What a minute needs stands first and together, so that it stays in the nearest memory
+_ROOM_BY_MINUTE = (
+    "air",  # °C
+    "heat",  # W into the air by emitters, doors and pipes in this step
+    "base_heat",  # W into the air by sun, people and the cylinder in this slot
+    "air_capacity",
+    "to_fabric",  # W/K of air to its masses
+    "from_fabric",  # W: each of those times the mass's temperature
+    "to_outdoors",  # W/K of air to outdoors apart from leaks
+    "infiltration",
+    "sum_air",  # °C of air, added up since the masses were last moved
+    "floor",  # °C
 )
+_ROOM_BY_VALVES = (
+    "inner",  # °C
+    "outer",  # °C
+    "inner_heat",  # W, added up since the masses were last moved, by emitters and links
+    "outer_heat",
+    "floor_heat",
+    "base_inner_heat",  # W by sun and people in this slot
+    "base_outer_heat",
+    "base_floor_heat",
+    "inner_warming",  # K of the mass in a step for each watt
+    "outer_warming",
+    "floor_warming",
+    "wanted",  # °C in this slot
+    "gains",  # W in this slot
+    "sun",  # W in this slot
+)
+_ROOM_GIVEN = tuple(name for name in Rooms._fields if name not in _ROOM_BY_MINUTE)
+
+ROOMS = _lanes((*_ROOM_BY_MINUTE, *_ROOM_BY_VALVES, *_ROOM_GIVEN))
 """One room of every home of a block."""
 
-EMITTERS = _lanes(
-    (
-        *(name for name in Emitters._fields if name != "room"),
-        "water",  # °C
-        "opening",  # share of its flow that its valve lets through
-        "held",  # °C its valve's head acts on
-        "through",  # W/K of flow through it
-        "weight",  # of the inlet in its mean temperature
-        "kept",  # share of its own warmth left after a step
-        "warming",  # K for each watt put in over a step
-        "given",  # W in this step
-    ),
-    ("room",),
+_EMITTER_BY_MINUTE = (
+    "water",  # °C
+    "given",  # W in this step
+    "sum_given",  # W, added up since the masses were last moved
+    "through",  # W/K of flow through it
+    "weight",  # of the inlet in its mean temperature
+    "kept",  # share of its own warmth left after a step
+    "warming",  # K for each watt put in over a step
+    "linear",
+    "quarter",
+    "half",
+    "into_floor",
+    "into_air",  # share of what it gives that the air takes at once
 )
+_EMITTER_BY_VALVES = (
+    "opening",  # share of its flow that its valve lets through
+    "held",  # °C its valve's head acts on
+    "into_inner",  # shares of what it gives that the masses take
+    "into_outer",
+    "into_floor_mass",
+)
+_EMITTER_GIVEN = tuple(
+    name for name in Emitters._fields if name not in {*_EMITTER_BY_MINUTE, "room"}
+)
+
+EMITTERS = _lanes((*_EMITTER_BY_MINUTE, *_EMITTER_BY_VALVES, *_EMITTER_GIVEN), ("room",))
 """One emitter of every home of a block."""
 
-LINKS = _lanes(("wall", "air"), ("first", "second"))
+LINKS = _lanes(("air", "wall"), ("first", "second"))
 """One way between two rooms of every home of a block."""
 
-LANES = _lanes(
-    (
-        "outdoor",  # °C in this step
-        "ground",  # °C
-        "force",  # that drives leaks
-        "flow",  # °C of the flow pipes
-        "scale",  # W/K of flow for each open kg/s
-        "open_flow",  # kg/s
-        "slope",  # W/K that return in proportion to the flow's temperature
-        "constant",  # W that return apart from it
-        "emitted",  # W
-        "lost",  # W
-        "mean_air",  # °C
-        "flow_rate",  # W/K round the loop
-        "past",  # W/K past the emitters
-        "heat",  # W into the unit's water
-        "electricity",  # W
-        "backup",  # W
-        "starts",  # 1 where the compressor starts
-        "is_flow_enough",  # 1 where it is
-    )
+_HOME_BY_MINUTE = (
+    "outdoor",  # °C in this step
+    "humidity",  # kg/kg in this step
+    "force",  # that drives leaks
+    "unit",  # °C, as in `PLANT_STATE`
+    "flow",  # °C
+    "back",  # °C
+    "frost",  # kg
+    "start_debt",  # J
+    "target",  # °C
+    "running",  # 1 where the compressor heats water
+    "heating",  # 1 where it does so for the rooms
+    "making_hot_water",  # 1 while the unit's water passes the coil
+    "defrosting",  # 1 in a defrost
+    "compressor",  # 1 where the compressor is on, whatever for
+    "short_of_flow",  # 1 where too few valves are open for heating
+    "pumping",  # 1 where water is moved
+    "wanted_heat",  # W
+    "most",  # W, and so on, as in `Performance`, at the unit's temperatures
+    "most_share",
+    "least",
+    "least_share",
+    "at_most",  # 1 where the compressor gives what it can, or may not run in such cold
+    "taken_heat",  # W a defrost takes from the water
+    "taken_electricity",  # W it takes besides
+    "heat",  # W into the unit's water
+    "electricity",  # W of the compressor
+    "backup",  # W
+    "backup_on",  # 1 while the backup heater is
+    "flow_rate",  # W/K round the rooms
+    "coil_rate",  # W/K through the coil
+    "past",  # W/K past the emitters
+    "scale",  # W/K of flow for each open kg/s
+    "slope",  # W/K that return in proportion to the flow's temperature
+    "constant",  # W that return apart from it
+    "open_flow",  # kg/s
+    "pumped",  # kg/s, see `pumped_flow`
+    "each",
+    "outdoor_start",  # °C at the start of the slot, and its change in the slot
+    "outdoor_change",
+    "humidity_start",
+    "humidity_change",
+    "wind",
+    "price",
+    "ground",
+    "quiet",  # share of the most output left in this slot
+    "mean_air",  # °C
+    "season",  # 1 where it is cold enough for heating to be wanted
 )
-"""What the homes of a block hold from one part of a step to the next."""
+
+HOMES = _lanes(
+    (*_HOME_BY_MINUTE, *(name for name in PLANT.names or () if PLANT[name].kind == "f")),
+    ("pipe_room", "cylinder_room", "has_backup", "has_draws"),
+)
+"""The plants of a block: what the loop carries from one part of a step to the next, and `PLANT`."""
+
+SUMS = _lanes(TOTALS.names or ())
+"""Sums of a slot of every home of a block."""
+
+FIGURES = _lanes(ROOM_FIGURES.names or ())
+"""What one room of every home of a block was like."""
 
 
 def room_block(homes: Sequence[Rooms], step: float) -> NDArray[Any]:
@@ -109,13 +178,26 @@ def room_block(homes: Sequence[Rooms], step: float) -> NDArray[Any]:
     for mass in ("inner", "outer", "floor"):
         block[f"{mass}_warming"] = step / block[f"{mass}_capacity"]
     block["to_outdoors"] = block["air_outside"] + block["ventilation"]
+    block["to_fabric"] = block["air_inner"] + block["air_outer"] + block["air_floor"]
     return block
 
 
-def emitter_block(homes: Sequence[Emitters]) -> NDArray[Any]:
-    """Emitters of homes of one shape, side by side."""
+def emitter_block(homes: Sequence[Emitters], rooms: NDArray[Any]) -> NDArray[Any]:
+    """Emitters of homes of one shape, side by side.
+
+    Args:
+        homes: as many as a block is wide.
+        rooms: of `room_block`; they share out what is radiant.
+    """
     block = _filled(homes, EMITTERS, [name for name in Emitters._fields if name != "room"])
     block["room"] = homes[0].room
+    around = rooms[homes[0].room]
+    above = 1.0 - block["into_floor"]
+    radiant = above * block["radiant"]
+    block["into_air"] = above - radiant + radiant * around["radiant_air"]
+    block["into_inner"] = radiant * around["radiant_inner"]
+    block["into_outer"] = radiant * around["radiant_outer"]
+    block["into_floor_mass"] = block["into_floor"] + radiant * around["radiant_floor"]
     return block
 
 
@@ -123,6 +205,22 @@ def link_block(homes: Sequence[Links]) -> NDArray[Any]:
     """Links of homes of one shape, side by side."""
     block = _filled(homes, LINKS, ["wall", "air"])
     block["first"], block["second"] = homes[0].first, homes[0].second
+    return block
+
+
+def home_block(plants: NDArray[Any]) -> NDArray[Any]:
+    """Plants side by side: one record.
+
+    Args:
+        plants: a record of `PLANT` for each home; pipes and cylinders stand in the same rooms.
+    """
+    block = np.zeros(1, HOMES)
+    for name in PLANT.names or ():
+        if PLANT[name].kind == "f":
+            block[name] = plants[name]
+    block["pipe_room"] = plants["pipe_room"][0]
+    block["cylinder_room"] = plants["cylinder_room"][0]
+    block["has_backup"] = np.any(plants["backup_power"] > 0.0)
     return block
 
 

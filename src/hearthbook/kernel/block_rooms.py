@@ -1,4 +1,8 @@
-"""The rooms of a block of homes through a slot and a step: as `rooms_step`, homes innermost."""
+"""The rooms of a block of homes through a slot and a step: as `rooms_step`, homes innermost.
+
+Air moves in each step. Walls and floors, whose time constants are hours, move when the valves do,
+by the mean of the air meanwhile and by all heat that came to them, so that no heat is lost.
+"""
 
 from __future__ import annotations
 
@@ -7,83 +11,123 @@ from typing import Any
 from numba.extending import register_jitable
 from numpy.typing import NDArray
 
-from hearthbook.kernel.room_step import room_balance
+from hearthbook.kernel.parameters import SLOT_SECONDS
+from hearthbook.kernel.room_step import room_air, room_masses
 from hearthbook.physics.room_nodes import mass_after
 
-__all__ = ["begin_block_rooms", "copy_block_rooms", "exchange_block", "warm_block_rooms"]
+__all__ = [
+    "begin_block_rooms",
+    "exchange_air",
+    "look_into_block",
+    "move_masses",
+    "warm_air",
+]
 
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 
 @register_jitable
-def begin_block_rooms(rooms: NDArray[Any], lanes: Record, width: int) -> None:
+def begin_block_rooms(rooms: NDArray[Any], homes: Record, width: int) -> None:
     """Begin each room's sums in a slot with people, appliances and sun; the homes' mean air."""
     for h in range(width):
-        lanes.mean_air[h] = 0.0
+        homes.mean_air[h] = 0.0
     for number in range(rooms.size):
         room = rooms[number]
         for h in range(width):
             people = room.gains[h] * room.gain_factor[h]
             sun = room.sun[h] * room.solar_factor[h]
             radiant = people * room.gain_radiant[h]
-            room.base_radiant_heat[h] = radiant
-            room.base_heat[h] = people - radiant + sun * room.solar_air[h]
-            room.base_inner_heat[h] = sun * room.solar_inner[h]
-            room.base_outer_heat[h] = sun * room.solar_outer[h]
-            room.base_floor_heat[h] = sun * room.solar_floor[h]
-            lanes.mean_air[h] += room.air[h] / rooms.size
+            room.base_heat[h] = (
+                people - radiant + radiant * room.radiant_air[h] + sun * room.solar_air[h]
+            )
+            room.base_inner_heat[h] = radiant * room.radiant_inner[h] + sun * room.solar_inner[h]
+            room.base_outer_heat[h] = radiant * room.radiant_outer[h] + sun * room.solar_outer[h]
+            room.base_floor_heat[h] = radiant * room.radiant_floor[h] + sun * room.solar_floor[h]
+            homes.mean_air[h] += room.air[h] / rooms.size
 
 
 @register_jitable
-def copy_block_rooms(rooms: NDArray[Any], width: int) -> None:
-    """Begin a step's sums with those of the slot."""
-    for number in range(rooms.size):
-        room = rooms[number]
-        for h in range(width):
-            room.radiant_heat[h] = room.base_radiant_heat[h]
-            room.heat[h] = room.base_heat[h]
-            room.inner_heat[h] = room.base_inner_heat[h]
-            room.floor_heat[h] = room.base_floor_heat[h]
-
-
-@register_jitable
-def exchange_block(links: NDArray[Any], rooms: NDArray[Any], width: int) -> None:
-    """Heat that passes between rooms, through walls and open doors."""
+def exchange_air(links: NDArray[Any], rooms: NDArray[Any], width: int) -> None:
+    """Heat that passes between rooms through open doors."""
     for number in range(links.size):
         link = links[number]
         one, other = rooms[link.first], rooms[link.second]
         for h in range(width):
             by_air = link.air[h] * (one.air[h] - other.air[h])
-            by_wall = link.wall[h] * (one.inner[h] - other.inner[h])
             one.heat[h] -= by_air
             other.heat[h] += by_air
-            one.inner_heat[h] -= by_wall
-            other.inner_heat[h] += by_wall
 
 
 @register_jitable
-def warm_block_rooms(rooms: NDArray[Any], lanes: Record, step: float, width: int) -> None:
-    """Air, fabric and floors of all rooms at the end of the step, and the heat each home lost."""
-    for h in range(width):
-        lanes.lost[h] = 0.0
+def warm_air(rooms: NDArray[Any], homes: Record, sums: Record, step: float, width: int) -> None:
+    """Air of all rooms at the end of the step, and the heat each home loses through it."""
     for number in range(rooms.size):
         room = rooms[number]
         for h in range(width):
-            radiant = room.radiant_heat[h]
-            air, into_inner, into_outer, into_floor, away = room_balance(
-                room.air[h], room.inner[h], room.outer[h], room.floor[h], room.air_capacity[h],
-                room.air_inner[h], room.air_outer[h], room.air_floor[h], room.inner_outer[h],
-                room.inner_floor[h], room.outer_outside[h], room.floor_ground[h],
-                room.inner_neighbour[h],
-                room.to_outdoors[h] + lanes.force[h] * room.infiltration[h],
-                lanes.outdoor[h], lanes.ground[h], room.neighbour_temperature[h],
-                room.heat[h] + radiant * room.radiant_air[h],
-                room.inner_heat[h] + radiant * room.radiant_inner[h],
-                room.base_outer_heat[h] + radiant * room.radiant_outer[h],
-                room.floor_heat[h] + radiant * room.radiant_floor[h], step,
+            to_outdoors = room.to_outdoors[h] + homes.force[h] * room.infiltration[h]
+            outdoor = homes.outdoor[h]
+            air = room_air(
+                room.air[h], room.air_capacity[h], room.to_fabric[h], room.from_fabric[h],
+                to_outdoors, outdoor, room.heat[h] + room.base_heat[h], step,
             )  # fmt: skip
             room.air[h] = air
-            room.inner[h] = mass_after(room.inner[h], 1.0, into_inner, room.inner_warming[h])
-            room.outer[h] = mass_after(room.outer[h], 1.0, into_outer, room.outer_warming[h])
-            room.floor[h] = mass_after(room.floor[h], 1.0, into_floor, room.floor_warming[h])
-            lanes.lost[h] += away
+            room.sum_air[h] += air
+            room.heat[h] = 0.0
+            sums.heat_lost[h] += to_outdoors * (air - outdoor) * step
+
+
+@register_jitable
+def move_masses(
+    rooms: NDArray[Any], links: NDArray[Any], homes: Record, sums: Record, steps: int, step: float,
+    width: int,
+) -> None:  # fmt: skip
+    """Fabric and floors after some steps, and the heat each home lost through them."""
+    for number in range(links.size):
+        link = links[number]
+        one, other = rooms[link.first], rooms[link.second]
+        for h in range(width):
+            by_wall = link.wall[h] * (one.inner[h] - other.inner[h]) * steps
+            one.inner_heat[h] -= by_wall
+            other.inner_heat[h] += by_wall
+    share = 1.0 / steps
+    for number in range(rooms.size):
+        room = rooms[number]
+        for h in range(width):
+            into_inner, into_outer, into_floor, lost = room_masses(
+                room.sum_air[h] * share, room.inner[h], room.outer[h], room.floor[h],
+                room.air_inner[h], room.air_outer[h], room.air_floor[h], room.inner_outer[h],
+                room.inner_floor[h], room.outer_outside[h], room.floor_ground[h],
+                room.inner_neighbour[h], homes.outdoor[h], homes.ground[h],
+                room.neighbour_temperature[h],
+                room.inner_heat[h] * share + room.base_inner_heat[h],
+                room.outer_heat[h] * share + room.base_outer_heat[h],
+                room.floor_heat[h] * share + room.base_floor_heat[h],
+            )  # fmt: skip
+            inner = mass_after(room.inner[h], 1.0, into_inner * steps, room.inner_warming[h])
+            outer = mass_after(room.outer[h], 1.0, into_outer * steps, room.outer_warming[h])
+            floor = mass_after(room.floor[h], 1.0, into_floor * steps, room.floor_warming[h])
+            room.inner[h], room.outer[h], room.floor[h] = inner, outer, floor
+            room.from_fabric[h] = (
+                room.air_inner[h] * inner + room.air_outer[h] * outer + room.air_floor[h] * floor
+            )
+            room.sum_air[h], room.inner_heat[h] = 0.0, 0.0
+            room.outer_heat[h], room.floor_heat[h] = 0.0, 0.0
+            sums.heat_lost[h] += lost * step * steps
+
+
+@register_jitable
+def look_into_block(rooms: NDArray[Any], figures: NDArray[Any], homes: Record, width: int) -> None:
+    """Add a quarter of an hour in each room to its figures, as `look_into_room`."""
+    for number in range(rooms.size):
+        room, seen = rooms[number], figures[number]
+        for h in range(width):
+            air = room.air[h]
+            short = room.wanted[h] - 0.5 - air
+            is_below = homes.season[h] if short > 0.0 else 0.0
+            seen.seconds[h] += SLOT_SECONDS
+            seen.temperature[h] += air * SLOT_SECONDS
+            seen.coldest[h] = min(seen.coldest[h], air)
+            seen.warmest[h] = max(seen.warmest[h], air)
+            seen.below_seconds[h] += is_below * SLOT_SECONDS
+            seen.below[h] += is_below * short * SLOT_SECONDS
+            seen.above_seconds[h] += SLOT_SECONDS if air > room.wanted[h] + 2.0 else 0.0

@@ -8,7 +8,7 @@ from numba.extending import register_jitable
 
 from hearthbook.kernel.state import DEFROST, HEATING, HOT_WATER
 
-__all__ = ["count_rooms", "count_step"]
+__all__ = ["beside_compressor", "count_rooms", "count_step"]
 
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
@@ -20,6 +20,23 @@ def count_rooms(now: Record, emitted: float, lost: float, is_start: bool, step: 
     now.heat_lost += lost * step
     if is_start:
         now.starts += 1.0
+
+
+@register_jitable
+def beside_compressor(
+    compressor: float,
+    pumping: float,
+    outdoor: float,
+    fan_power: float,
+    standby_power: float,
+    crankcase_power: float,
+    crankcase_below: float,
+    pump_power: float,
+) -> tuple[float, float, float]:
+    """W of the unit's fan, of standby with crankcase heat, and of the pump; flags are 0 or 1."""
+    is_cold = 1.0 if outdoor < crankcase_below else 0.0
+    crankcase = crankcase_power * (1.0 - compressor) * is_cold
+    return fan_power * compressor, standby_power + crankcase, pump_power * pumping
 
 
 @register_jitable
@@ -38,11 +55,10 @@ def count_step(
 ) -> None:
     """Add the step's heat, electricity and seconds."""
     running = state.compressor > 0.0
-    fan = plant.fan_power if running else 0.0
-    standby = plant.standby_power
-    if not running and outdoor < plant.crankcase_below:
-        standby += plant.crankcase_power
-    pump = plant.pump_power if is_pumping else 0.0
+    fan, standby, pump = beside_compressor(
+        state.compressor, 1.0 if is_pumping else 0.0, outdoor, plant.fan_power,
+        plant.standby_power, plant.crankcase_power, plant.crankcase_below, plant.pump_power,
+    )  # fmt: skip
     if state.mode == DEFROST:
         now.heat_defrost -= heat * step
         now.electricity_defrost += (electricity + fan) * step

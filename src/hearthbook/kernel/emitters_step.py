@@ -25,8 +25,10 @@ __all__ = [
     "WATER",
     "choose_flow",
     "emit",
+    "flow_of_mode",
     "follow_flow",
     "move_valves",
+    "pumped_flow",
     "set_branches",
 ]
 
@@ -64,24 +66,34 @@ def move_valves(
 @register_jitable
 def choose_flow(plant: Record, state: Record) -> tuple[float, float, float, bool]:
     """Flow by mode, W/K: in all, past the emitters, for each open kg/s; and if it is enough."""
-    if state.mode == HOT_WATER:
+    pumped, each = pumped_flow(plant.design_flow, state.open_flow, plant.common_resistance)
+    return flow_of_mode(plant, state.mode, pumped, each)
+
+
+@register_jitable
+def pumped_flow(
+    design_flow: float, open_flow: float, common_resistance: float
+) -> tuple[float, float]:
+    """Flow through the emitters in kg/s while the pump runs, and as a share of what is open."""
+    share: Any = pump_flow_share(open_flow / design_flow, common_resistance)
+    return design_flow * share, design_flow * share / max(open_flow, 1e-9)
+
+
+@register_jitable
+def flow_of_mode(
+    plant: Record, mode: int, pumped: float, each: float
+) -> tuple[float, float, float, bool]:
+    """As `choose_flow`, from `pumped_flow`."""
+    if mode == HOT_WATER:
         return plant.coil_flow * plant.heat_capacity, 0.0, 0.0, True
-    pumped = plant.design_flow * pump_flow_share(
-        state.open_flow / plant.design_flow, plant.common_resistance
-    )
     past = 0.0
     if pumped < plant.least_flow and plant.has_bypass > 0.0:
         past = plant.least_flow - pumped
     is_enough = pumped + past >= plant.least_flow
-    if state.mode == REST:
+    if mode == REST:
         return 0.0, 0.0, 0.0, is_enough
     water = plant.heat_capacity
-    return (
-        (pumped + past) * water,
-        past * water,
-        water * pumped / max(state.open_flow, 1e-9),
-        is_enough,
-    )
+    return (pumped + past) * water, past * water, water * each, is_enough
 
 
 @register_jitable

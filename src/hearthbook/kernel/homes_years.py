@@ -8,31 +8,34 @@ import numpy as np
 from numba.extending import register_jitable
 from numpy.typing import NDArray
 
-from hearthbook.kernel.block import WIDTH
 from hearthbook.kernel.block_emitters import (
     emit_block,
     follow_block_flow,
     move_block_valves,
     set_block_branches,
+    warm_masses,
+)
+from hearthbook.kernel.block_plants import (
+    count_block,
+    give_heat,
+    move_water,
+    pass_time,
+    steer_home,
 )
 from hearthbook.kernel.block_rooms import (
     begin_block_rooms,
-    copy_block_rooms,
-    exchange_block,
-    warm_block_rooms,
+    exchange_air,
+    look_into_block,
+    move_masses,
+    warm_air,
 )
 from hearthbook.kernel.compiled import compiled
-from hearthbook.kernel.controls_step import between, decide, switch_backup, switch_compressor
-from hearthbook.kernel.counting import count_rooms, count_step
+from hearthbook.kernel.controls_step import switch_backup
 from hearthbook.kernel.cylinder_step import rest_cylinder, tap
-from hearthbook.kernel.emitters_step import choose_flow
 from hearthbook.kernel.home_year import GAINS, SLOT_MINUTES, SOLAR, VALVE_STEPS, WANTED
-from hearthbook.kernel.loop_step import circulate
+from hearthbook.kernel.loop_step import circulate_coil
 from hearthbook.kernel.parameters import SLOT_SECONDS
-from hearthbook.kernel.rooms_step import look_into_room
 from hearthbook.kernel.state import BIN_COUNT, COLDEST_BIN
-from hearthbook.kernel.unit_step import unit_heat
-from hearthbook.physics.room_nodes import air_leakage
 
 __all__ = ["Block", "run_homes"]
 
@@ -41,13 +44,13 @@ Record = Any  # one element of a record array; the compiler knows its fields, my
 
 
 class Block(NamedTuple):
-    """`WIDTH` homes of one shape; B weathers, M units' maps.
+    """`WIDTH` homes of one shape and one calendar; B weathers, M units' maps, Q quantities.
 
     Attributes:
         rooms: R records of `block.ROOMS`, with the temperatures of the nodes.
         links: L records of `block.LINKS`.
         emitters: E records of `block.EMITTERS`, with their water and valves.
-        lanes: one record of `block.LANES`.
+        homes: one record of `block.HOMES`.
         plants: a record of `PLANT` for each home.
         states: a record of `PLANT_STATE` for each home.
         layers: °C of each home's cylinder from the bottom; [WIDTH, 8].
@@ -57,17 +60,19 @@ class Block(NamedTuple):
         told: W of the sun, W of people and appliances, °C wanted; [B, 3, K, R].
         draws: kg of mixed hot water in each minute; [B, 15 K].
         weather_of_home: which of the B is each home's.
-        now: totals of the slot, a record of `TOTALS` for each home.
-        flat: the same memory as floats; [WIDTH, quantities].
-        days: sums of each day; [WIDTH, days, quantities].
-        bins: sums by whole degrees outdoors; [WIDTH, bins, quantities].
-        figures: records of `ROOM_FIGURES`; [WIDTH, R].
+        now: what is seldom counted in a slot, a record of `TOTALS` for each home.
+        flat: the same memory as floats; [WIDTH, Q].
+        sums: what is always counted in a slot, one record of `block.SUMS`.
+        flat_sums: the same memory as floats; [Q, WIDTH].
+        days: sums of each day; [days, Q, WIDTH].
+        bins: sums by whole degrees outdoors; [bins, Q, WIDTH].
+        figures: R records of `block.FIGURES`.
     """
 
     rooms: NDArray[Any]
     links: NDArray[Any]
     emitters: NDArray[Any]
-    lanes: NDArray[Any]
+    homes: NDArray[Any]
     plants: NDArray[Any]
     states: NDArray[Any]
     layers: Array
@@ -79,6 +84,8 @@ class Block(NamedTuple):
     weather_of_home: NDArray[np.int64]
     now: NDArray[Any]
     flat: Array
+    sums: NDArray[Any]
+    flat_sums: Array
     days: Array
     bins: Array
     figures: NDArray[Any]
@@ -94,152 +101,224 @@ def run_homes(block: Block, slots: int, step: float) -> None:
         step: s; the one its rooms were laid out for.
     """
     steps = round(SLOT_SECONDS / step)
+    _take_states(block)
     for slot in range(slots):
-        _begin_slot(block, slot)
-        for number in range(steps):
-            _run_step(block, slot, number, steps, step)
+        _begin_rooms(block, slot)
+        for h in range(block.plants.size):
+            _begin_home(block, h, slot)
+        _run_slot(block, slot, steps, step)
         _end_slot(block, slot)
+    _leave_states(block)
 
 
 @register_jitable
-def _begin_slot(block: Any, slot: int) -> None:
-    """What holds for a slot: sums at nothing, the cylinder's loss, hygiene when due."""
+def _take_states(block: Any) -> None:
+    """Begin with the plants' states and the rooms' masses as they stand."""
+    homes = block.homes[0]
+    for h in range(block.states.size):
+        state = block.states[h]
+        homes.unit[h], homes.flow[h], homes.back[h] = state.unit, state.flow, state.back
+        homes.frost[h], homes.start_debt[h] = state.frost, state.start_debt
     for number in range(block.rooms.size):
         room = block.rooms[number]
-        for h in range(WIDTH):
+        for h in range(block.states.size):
+            room.from_fabric[h] = (
+                room.air_inner[h] * room.inner[h]
+                + room.air_outer[h] * room.outer[h]
+                + room.air_floor[h] * room.floor[h]
+            )
+
+
+@register_jitable
+def _leave_states(block: Any) -> None:
+    """Put back into the plants' states what the loop keeps beside them."""
+    homes = block.homes[0]
+    for h in range(block.states.size):
+        state = block.states[h]
+        state.unit, state.flow, state.back = homes.unit[h], homes.flow[h], homes.back[h]
+        state.frost, state.start_debt = homes.frost[h], homes.start_debt[h]
+        state.open_flow, state.branch_scale = homes.open_flow[h], homes.scale[h]
+        state.branch_slope = homes.slope[h]
+
+
+@register_jitable
+def _begin_rooms(block: Any, slot: int) -> None:
+    """What is told for a slot, room by room."""
+    for number in range(block.rooms.size):
+        room = block.rooms[number]
+        for h in range(block.plants.size):
             weather = block.weather_of_home[h]
             room.sun[h] = block.told[weather, SOLAR, slot, number]
             room.gains[h] = block.told[weather, GAINS, slot, number]
             room.wanted[h] = block.told[weather, WANTED, slot, number] + room.wanted_shift[h]
-    begin_block_rooms(block.rooms, block.lanes[0], block.plants.size)
-    for h in range(WIDTH):
-        for quantity in range(block.flat.shape[1]):
-            block.flat[h, quantity] = 0.0
-        plant, state, now = block.plants[h], block.states[h], block.now[h]
-        driver = block.slots[block.weather_of_home[h], slot]
-        state.mean_air = block.lanes[0].mean_air[h]
-        block.lanes[0].ground[h] = driver.ground
-        if plant.has_cylinder > 0.0:
-            around = driver.outdoor
-            if plant.cylinder_room >= 0:
-                around = block.rooms[plant.cylinder_room].air[h]
-            rest_cylinder(plant, state, now, block.layers[h], around, SLOT_SECONDS)
-            if driver.hygiene_due > 0.0:
-                state.hygiene, state.hygiene_seconds, state.hygiene_held = 1.0, 0.0, 0.0
+    begin_block_rooms(block.rooms, block.homes[0], block.plants.size)
 
 
 @register_jitable
-def _run_step(block: Any, slot: int, number: int, steps: int, step: float) -> None:
-    """A step of every home, in the order of `home_year`."""
-    rooms, emitters, lanes = block.rooms, block.emitters, block.lanes[0]
-    width = block.plants.size
-    is_moving = number % VALVE_STEPS == 0
-    if is_moving:
-        move_block_valves(emitters, rooms, lanes, VALVE_STEPS * step, width)
-    is_changed = is_moving
-    for h in range(WIDTH):
-        is_changed |= _run_unit(block, h, slot, number, steps, step)
-    if is_changed:
-        set_block_branches(emitters, lanes, step, width)
-    copy_block_rooms(rooms, width)
-    emit_block(emitters, rooms, lanes, width)
-    for h in range(WIDTH):
-        _move_water(block, h, slot, number, steps, step)
-    follow_block_flow(emitters, lanes, width)
-    exchange_block(block.links, rooms, width)
-    warm_block_rooms(rooms, lanes, step, width)
-    for h in range(WIDTH):
-        _count(block, h, slot, step)
-
-
-@register_jitable
-def _run_unit(block: Any, h: int, slot: int, number: int, steps: int, step: float) -> bool:
-    """One home's controls and unit; True where the emitters' flow changes."""
-    plant, state, now, lanes = block.plants[h], block.states[h], block.now[h], block.lanes[0]
+def _begin_home(block: Any, h: int, slot: int) -> None:
+    """What holds for a slot in one home: weather, the cylinder's loss, a hygiene run when due."""
+    plant, state, homes = block.plants[h], block.states[h], block.homes[0]
     weather = block.weather_of_home[h]
     driver, later = block.slots[weather, slot], block.slots[weather, slot + 1]
-    outdoor, humidity = between(driver, later, (number + 0.5) / steps)
-    short = 0.0
-    if plant.thermostat_room >= 0:
-        room = block.rooms[plant.thermostat_room]
-        short = room.wanted[h] - room.air[h]
-    sensor = block.layers[h, plant.sensor_layer]
-    decide(plant, state, driver, short, sensor)
-    state.open_flow = lanes.open_flow[h]
-    flow_rate, past, scale, is_flow_enough = choose_flow(plant, state)
-    is_changed = scale != lanes.scale[h]
-    lanes.scale[h] = scale
-    is_start = switch_compressor(plant, state, outdoor, is_flow_enough, step)
-    heat, electricity, is_at_most = unit_heat(
-        plant, state, now, block.performance[block.map_of_home[h]], sensor, outdoor, humidity,
-        driver.quiet > 0.0, flow_rate, step,
-    )  # fmt: skip
-    backup = switch_backup(plant, state, outdoor, is_at_most, step)
-    lanes.outdoor[h], lanes.flow[h], lanes.flow_rate[h], lanes.past[h] = (
-        outdoor, state.flow, flow_rate, past,
-    )  # fmt: skip
-    lanes.heat[h], lanes.electricity[h], lanes.backup[h] = heat, electricity, backup
-    lanes.starts[h] = 1.0 if is_start else 0.0
-    lanes.is_flow_enough[h] = 1.0 if is_flow_enough else 0.0
-    lanes.force[h] = air_leakage(
-        state.mean_air, outdoor, driver.wind, plant.leak_stack, plant.leak_wind
-    )
+    homes.outdoor_start[h] = driver.outdoor
+    homes.outdoor_change[h] = later.outdoor - driver.outdoor
+    homes.humidity_start[h] = driver.humidity
+    homes.humidity_change[h] = later.humidity - driver.humidity
+    homes.wind[h], homes.price[h], homes.ground[h] = driver.wind, driver.price, driver.ground
+    homes.quiet[h] = plant.quiet_share if driver.quiet > 0.0 else 1.0
+    homes.season[h] = 1.0 if driver.outdoor_mean < plant.heating_limit else 0.0
+    state.mean_air = homes.mean_air[h]
+    if plant.has_cylinder == 0.0:
+        return
+    around = driver.outdoor
+    if homes.cylinder_room >= 0:
+        around = block.rooms[homes.cylinder_room].air[h]
+    rest_cylinder(plant, state, block.now[h], block.layers[h], around, SLOT_SECONDS)
+    if homes.cylinder_room >= 0:
+        block.rooms[homes.cylinder_room].base_heat[h] += state.cylinder_loss
+    if driver.hygiene_due > 0.0:
+        state.hygiene, state.hygiene_seconds, state.hygiene_held = 1.0, 0.0, 0.0
+
+
+@register_jitable
+def _run_slot(block: Any, slot: int, steps: int, step: float) -> None:
+    """A quarter of an hour of every home, each step in the order of `home_year`."""
+    rooms, links, emitters = block.rooms, block.links, block.emitters
+    homes, sums, width = block.homes[0], block.sums[0], block.plants.size
+    has_hygiene = _has_hygiene(block.states)
+    held = 0
+    for number in range(steps):
+        is_moving = number % VALVE_STEPS == 0
+        if is_moving:
+            move_block_valves(emitters, rooms, homes, VALVE_STEPS * step, width)
+        pass_time(homes, (number + 0.5) / steps, width)
+        is_changed = _steer(block, slot, step)
+        if is_changed or is_moving:
+            set_block_branches(emitters, homes, step, width)
+        give_heat(homes, sums, step, width)
+        if homes.has_backup:
+            _switch_backups(block.plants, block.states, homes, step)
+        emit_block(emitters, rooms, homes, sums, step, width)
+        move_water(rooms, homes, sums, step, width)
+        _feed_coils(block.plants, block.states, block.now, block.layers, homes, step)
+        follow_block_flow(emitters, homes, width)
+        exchange_air(links, rooms, width)
+        warm_air(rooms, homes, sums, step, width)
+        held += 1
+        if held == VALVE_STEPS or number == steps - 1:
+            warm_masses(emitters, rooms, width)
+            move_masses(rooms, links, homes, sums, held, step, width)
+            held = 0
+        minute = slot * SLOT_MINUTES + number * SLOT_MINUTES // steps
+        if has_hygiene or _has_draws(block.draws, minute):
+            _tap(block, slot, minute, step)
+        count_block(homes, sums, step, width)
+
+
+@register_jitable
+def _steer(block: Any, slot: int, step: float) -> bool:
+    """Controls of every home; True where a flow through emitters changes."""
+    plants, states, now, rooms = block.plants, block.states, block.now, block.rooms
+    slots, layers, performance = block.slots, block.layers, block.performance
+    weather_of_home, map_of_home, homes = block.weather_of_home, block.map_of_home, block.homes[0]
+    is_changed = False
+    for h in range(plants.size):
+        plant = plants[h]
+        short = 0.0
+        if plant.thermostat_room >= 0:
+            room = rooms[plant.thermostat_room]
+            short = room.wanted[h] - room.air[h]
+        is_changed |= steer_home(
+            plant, states[h], now[h], slots[weather_of_home[h], slot], homes, h, short,
+            layers[h, plant.sensor_layer], performance[map_of_home[h]], step,
+        )  # fmt: skip
     return is_changed
 
 
 @register_jitable
-def _move_water(block: Any, h: int, slot: int, number: int, steps: int, step: float) -> None:
-    """One home's water round its loop or its coil, and what is drawn."""
-    plant, state, now, lanes = block.plants[h], block.states[h], block.now[h], block.lanes[0]
-    layers, room = block.layers[h], block.rooms[plant.pipe_room]
-    state.branch_slope = lanes.slope[h]
-    room.heat[h] += circulate(
-        plant, state, now, layers, room.air[h], lanes.heat[h], lanes.backup[h], lanes.outdoor[h],
-        lanes.flow_rate[h], lanes.past[h], lanes.constant[h], step,
-    )  # fmt: skip
-    lanes.flow[h] = state.flow
-    if plant.cylinder_room >= 0:
-        block.rooms[plant.cylinder_room].heat[h] += state.cylinder_loss
-    weather = block.weather_of_home[h]
-    drawn = block.draws[weather, slot * SLOT_MINUTES + number * SLOT_MINUTES // steps]
-    tap(plant, state, now, layers, drawn, block.slots[weather, slot].cold_water, step)
+def _switch_backups(plants: NDArray[Any], states: NDArray[Any], homes: Record, step: float) -> None:
+    """Backup heater of every home."""
+    for h in range(plants.size):
+        plant, outdoor = plants[h], homes.outdoor[h]
+        is_at_most = homes.at_most[h] > 0.0
+        if homes.running[h] == 0.0 and homes.defrosting[h] == 0.0:
+            is_at_most = outdoor < plant.lowest_outdoor
+        homes.backup[h] = switch_backup(plant, states[h], outdoor, is_at_most, step)
+        homes.backup_on[h] = states[h].backup
 
 
 @register_jitable
-def _count(block: Any, h: int, slot: int, step: float) -> None:
-    """Add one home's step to the sums of its slot."""
-    now, lanes = block.now[h], block.lanes[0]
-    count_rooms(now, lanes.emitted[h], lanes.lost[h], lanes.starts[h] > 0.0, step)
-    count_step(
-        block.plants[h], block.states[h], now, lanes.outdoor[h], lanes.heat[h],
-        lanes.electricity[h], lanes.backup[h], block.slots[block.weather_of_home[h], slot].price,
-        lanes.flow_rate[h] > 0.0, lanes.is_flow_enough[h] > 0.0, step,
-    )  # fmt: skip
+def _feed_coils(
+    plants: NDArray[Any],
+    states: NDArray[Any],
+    now: NDArray[Any],
+    layers: Array,
+    homes: Record,
+    step: float,
+) -> None:
+    """Water round unit and coil in the homes that make hot water."""
+    for h in range(plants.size):
+        if homes.making_hot_water[h] > 0.0:
+            circulate_coil(
+                plants[h], states[h], now[h], layers[h], homes.heat[h], homes.outdoor[h],
+                homes.coil_rate[h], step,
+            )  # fmt: skip
+            homes.unit[h] = states[h].unit
+
+
+@register_jitable
+def _has_hygiene(states: NDArray[Any]) -> bool:
+    """Whether a hygiene run is under way in any home."""
+    found = False
+    for h in range(states.size):
+        found |= states[h].hygiene > 0.0
+    return found
+
+
+@register_jitable
+def _has_draws(draws: Array, minute: int) -> bool:
+    """Whether hot water is drawn in a minute in any weather."""
+    found = False
+    for weather in range(draws.shape[0]):
+        found |= draws[weather, minute] > 0.0
+    return found
+
+
+@register_jitable
+def _tap(block: Any, slot: int, minute: int, step: float) -> None:
+    """Hot water drawn in every home."""
+    for h in range(block.plants.size):
+        weather = block.weather_of_home[h]
+        tap(
+            block.plants[h], block.states[h], block.now[h], block.layers[h],
+            block.draws[weather, minute], block.slots[weather, slot].cold_water, step,
+        )  # fmt: skip
 
 
 @register_jitable
 def _end_slot(block: Any, slot: int) -> None:
-    """Add the slot to its day and its degree outdoors, and look into each room."""
-    for h in range(WIDTH):
-        weather = block.weather_of_home[h]
-        driver, later = block.slots[weather, slot], block.slots[weather, slot + 1]
-        now = block.now[h]
-        gains, sun = 0.0, 0.0
-        for number in range(block.rooms.size):
-            room = block.rooms[number]
-            gains += room.gains[h] * room.gain_factor[h]
-            sun += room.sun[h] * room.solar_factor[h]
-        now.heat_gains += gains * SLOT_SECONDS
-        now.heat_sun += sun * SLOT_SECONDS
-        now.seconds = SLOT_SECONDS
-        mean = 0.5 * (driver.outdoor + later.outdoor)
-        now.outdoor = mean * SLOT_SECONDS
-        now.cost += now.heat_immersion * driver.price
+    """Add the slot to its day and its degrees outdoors, and look into each room."""
+    sums, homes, flat_sums = block.sums[0], block.homes[0], block.flat_sums
+    width = block.plants.size
+    for number in range(block.rooms.size):
+        room = block.rooms[number]
+        for h in range(width):
+            sums.heat_gains[h] += room.gains[h] * room.gain_factor[h] * SLOT_SECONDS
+            sums.heat_sun[h] += room.sun[h] * room.solar_factor[h] * SLOT_SECONDS
+    for h in range(width):
+        sums.seconds[h] = SLOT_SECONDS
+        mean = homes.outdoor_start[h] + 0.5 * homes.outdoor_change[h]
+        sums.outdoor[h] = mean * SLOT_SECONDS
+        sums.cost[h] += block.now[h].heat_immersion * homes.price[h]
         degree = min(max(int(np.floor(mean + 0.5)) - COLDEST_BIN, 0), BIN_COUNT - 1)
-        for quantity in range(block.flat.shape[1]):
-            block.days[h, driver.day, quantity] += block.flat[h, quantity]
-            block.bins[h, degree, quantity] += block.flat[h, quantity]
-        is_season = driver.outdoor_mean < block.plants[h].heating_limit
-        for number in range(block.rooms.size):
-            room = block.rooms[number]
-            look_into_room(block.figures[h, number], room.air[h], room.wanted[h], is_season)
+        for quantity in range(flat_sums.shape[0]):
+            total = flat_sums[quantity, h] + block.flat[h, quantity]
+            flat_sums[quantity, h] = total
+            block.flat[h, quantity] = 0.0
+            block.bins[degree, quantity, h] += total
+    day = block.slots[0, slot].day
+    for quantity in range(flat_sums.shape[0]):
+        for h in range(width):
+            block.days[day, quantity, h] += flat_sums[quantity, h]
+            flat_sums[quantity, h] = 0.0
+    look_into_block(block.rooms, block.figures, homes, width)

@@ -14,7 +14,7 @@ from hearthbook.kernel.state import HOT_WATER
 from hearthbook.physics.cylinder_layers import heat_layers
 from hearthbook.physics.water_loop import return_after, vessel_after
 
-__all__ = ["circulate"]
+__all__ = ["circulate", "circulate_coil", "ring_after"]
 
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
@@ -39,7 +39,7 @@ def circulate(
     back_loss = plant.return_loss * (state.back - air)
     now.heat_pipes += (flow_loss + back_loss) * step
     if state.mode == HOT_WATER:
-        _circulate_coil(plant, state, now, layers, heat, outdoor, flow_rate, step)
+        circulate_coil(plant, state, now, layers, heat, outdoor, flow_rate, step)
         _stand_still(plant, state, flow_loss, back_loss, step)
     else:
         _circulate_rooms(
@@ -65,21 +65,42 @@ def _circulate_rooms(
 ) -> None:
     """Water round the unit, the flow pipes, the emitters and the return pipes."""
     outside = plant.outdoor_loss * (state.unit - outdoor)
-    into_unit = heat - outside
-    back = return_after(
+    state.unit, state.flow, state.back = ring_after(
         state.unit, state.flow, state.back, plant.unit_capacity, plant.flow_capacity,
-        plant.return_capacity, into_unit, flow_heat, back_heat, flow_rate, constant, slope, step,
+        plant.return_capacity, heat - outside, flow_heat, back_heat, flow_rate, constant, slope,
+        step,
     )  # fmt: skip
-    state.back = back
-    state.unit = vessel_after(state.unit, plant.unit_capacity, flow_rate, back, into_unit, step)
-    state.flow = vessel_after(
-        state.flow, plant.flow_capacity, flow_rate, state.unit, flow_heat, step
-    )
     now.heat_pipes_outdoors += outside * step
 
 
 @register_jitable
-def _circulate_coil(
+def ring_after(
+    unit: float,
+    flow: float,
+    back: float,
+    unit_capacity: float,
+    flow_capacity: float,
+    return_capacity: float,
+    unit_heat: float,
+    flow_heat: float,
+    back_heat: float,
+    flow_rate: float,
+    constant: float,
+    slope: float,
+    step: float,
+) -> tuple[float, float, float]:
+    """Water in the unit, the flow pipes and the return pipes at the end of a step."""
+    new_back: Any = return_after(
+        unit, flow, back, unit_capacity, flow_capacity, return_capacity, unit_heat, flow_heat,
+        back_heat, flow_rate, constant, slope, step,
+    )  # fmt: skip
+    new_unit: Any = vessel_after(unit, unit_capacity, flow_rate, new_back, unit_heat, step)
+    new_flow: Any = vessel_after(flow, flow_capacity, flow_rate, new_unit, flow_heat, step)
+    return new_unit, new_flow, new_back
+
+
+@register_jitable
+def circulate_coil(
     plant: Record,
     state: Record,
     now: Record,

@@ -14,7 +14,17 @@ from hearthbook.kernel.state import DEFROST, DRIP, HOT_WATER
 from hearthbook.physics.frost_growth import coil_surface, water_from_air
 from hearthbook.physics.heat_pump import working_efficiency
 
-__all__ = ["unit_heat"]
+__all__ = [
+    "asked_heat",
+    "frost_after",
+    "is_at_most",
+    "look_up",
+    "melting_heat",
+    "paid_debt",
+    "running_heat",
+    "thaw_at_rest",
+    "unit_heat",
+]
 
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
@@ -49,104 +59,117 @@ def unit_heat(
     if state.mode == DEFROST:
         if state.mode_seconds == 0.0:
             totals.defrosts += 1.0
-        taken, electricity = _defrost_heat(plant, state, totals, step)
+        taken, electricity = melting_heat(plant, state, totals, step)
         return -taken, electricity, False
     if state.compressor == 0.0 or state.mode == DRIP:
-        if state.frost > 0.0 and outdoor > 0.0:
-            still = _STILL_AIR * plant.reference_heat / plant.coil_below_air
-            _thaw(state, totals, still * outdoor * step)
+        thaw_at_rest(plant, state, totals, outdoor, step)
         return 0.0, 0.0, outdoor < plant.lowest_outdoor
+    wanted = asked_heat(plant, state, sensor, flow_rate)
+    most, most_share, least, least_share = look_up(performance, outdoor, state.unit)
+    frost_share = state.frost / plant.frost_to_defrost
+    heat, electricity, able = running_heat(
+        most, most_share, least, least_share, wanted, outdoor, state.unit, frost_share,
+        plant.frost_capacity_loss, plant.quiet_share if is_quiet else 1.0, plant.frost_lift,
+        plant.efficiency_factor,
+    )  # fmt: skip
+    state.frost, grown, condensate, melted = frost_after(
+        state.frost, frost_share, outdoor, humidity, heat - electricity, plant.reference_heat,
+        plant.coil_below_air, plant.frost_lift, step,
+    )  # fmt: skip
+    totals.frost += grown
+    totals.condensate += condensate
+    totals.meltwater += melted
+    paid = paid_debt(state.start_debt, heat, step)
+    state.start_debt -= paid
+    return heat - paid / step, electricity, is_at_most(heat, able)
+
+
+@register_jitable
+def asked_heat(plant: Record, state: Record, sensor: float, flow_rate: float) -> float:
+    """Heat that brings the unit's water to its target and holds it there."""
     target, inlet = state.target, state.back
     if state.mode == HOT_WATER:
         target = min(sensor + plant.hot_water_flow_excess, plant.highest_flow)
         inlet = state.coil_loop
-    wanted = _wanted_heat(state, target, inlet, flow_rate, plant.unit_capacity)
-    return _running_heat(
-        plant, performance, state, totals, outdoor, humidity, is_quiet, wanted, step
-    )
+    settling: float = plant.unit_capacity * (target - state.unit) / _SETTLING_TIME
+    return flow_rate * (target - inlet) + settling
 
 
 @register_jitable
-def _wanted_heat(
-    state: Record, target: float, inlet: float, flow_rate: float, capacity: float
-) -> float:
-    """Heat that brings the unit's water to its target and holds it there."""
-    return flow_rate * (target - inlet) + capacity * (target - state.unit) / _SETTLING_TIME
-
-
-@register_jitable
-def _running_heat(
-    plant: Record,
-    performance: Any,
-    state: Record,
-    totals: Record,
-    outdoor: float,
-    humidity: float,
-    is_quiet: bool,
+def running_heat(
+    most: float,
+    most_share: float,
+    least: float,
+    least_share: float,
     wanted: float,
-    step: float,
-) -> tuple[float, float, bool]:
-    """Heat and electricity of a running compressor, and whether it runs at its most."""
-    row, column, down, across = _place_on_map(outdoor, state.unit)
-    frost_share = state.frost / plant.frost_to_defrost
-    most = _on_map(performance[0], row, column, down, across)
-    most *= max(1.0 - plant.frost_capacity_loss * frost_share, 0.3)
-    if is_quiet:
-        most *= plant.quiet_share
-    least = min(_on_map(performance[2], row, column, down, across), most)
-    heat = min(max(wanted, least), most)
-    load = (heat - least) / max(most - least, 1.0)
-    most_share = _on_map(performance[1], row, column, down, across)
-    least_share = _on_map(performance[3], row, column, down, across)
+    outdoor: float,
+    unit: float,
+    frost_share: float,
+    capacity_loss: float,
+    quiet: float,
+    lift: float,
+    factor: float,
+) -> tuple[float, float, float]:
+    """Heat and electricity of a running compressor, and the most it could give now."""
+    able = most * quiet * max(1.0 - capacity_loss * frost_share, 0.3)
+    lowest = min(least, able)
+    heat = min(max(wanted, lowest), able)
+    load = (heat - lowest) / max(able - lowest, 1.0)
     share = least_share + load * (most_share - least_share)
-    lowered = min(outdoor, state.unit - _LEAST_LIFT) - plant.frost_lift * frost_share
-    efficiency = share * working_efficiency(lowered, state.unit) * plant.efficiency_factor
-    electricity = heat / max(efficiency, 1.0)
-    _grow_frost(plant, state, totals, outdoor, humidity, heat - electricity, step)
-    paid = min(state.start_debt, _DEBT_SHARE * heat * step)
-    state.start_debt -= paid
-    return heat - paid / step, electricity, heat >= 0.98 * most
+    lowered = min(outdoor, unit - _LEAST_LIFT) - lift * frost_share
+    efficiency: Any = share * working_efficiency(lowered, unit) * factor
+    return heat, heat / max(efficiency, 1.0), able
 
 
 @register_jitable
-def _grow_frost(
-    plant: Record,
-    state: Record,
-    totals: Record,
+def is_at_most(heat: float, able: float) -> bool:
+    """Whether a compressor gives what it can."""
+    return heat >= 0.98 * able
+
+
+@register_jitable
+def paid_debt(debt: float, heat: float, step: float) -> float:
+    """What a start's loss takes of the heat in a step."""
+    return min(debt, _DEBT_SHARE * heat * step)
+
+
+@register_jitable
+def frost_after(
+    frost: float,
+    frost_share: float,
     outdoor: float,
     humidity: float,
     air_heat: float,
+    reference_heat: float,
+    below_air: float,
+    lift: float,
     step: float,
-) -> None:
-    frost_share = state.frost / plant.frost_to_defrost
-    coil = coil_surface(
-        outdoor,
-        air_heat,
-        plant.reference_heat,
-        plant.coil_below_air,
-        frost_share,
-        plant.frost_lift,
-    )
-    water = water_from_air(outdoor, humidity, coil) * air_heat * step
-    if coil < 0.0:
-        state.frost += water
-        totals.frost += water
-    else:
-        totals.condensate += water
-        if outdoor > 0.0 and state.frost > 0.0:
-            _thaw(state, totals, _TO_FROST * air_heat * step)
+) -> tuple[float, float, float, float]:
+    """Frost after a step in kg, and what grew, what dripped as dew, and what thawed.
+
+    Frost that is left melts away from a coil that has become warmer than freezing.
+    """
+    coil: Any = coil_surface(outdoor, air_heat, reference_heat, below_air, frost_share, lift)
+    water: Any = water_from_air(outdoor, humidity, coil) * air_heat * step
+    is_cold = 1.0 if coil < 0.0 else 0.0
+    is_thawing = (1.0 - is_cold) * (1.0 if outdoor > 0.0 else 0.0)
+    melted = is_thawing * min(frost, _TO_FROST * air_heat * step / _MELTING_HEAT)
+    grown = is_cold * water
+    return frost + grown - melted, grown, water - grown, melted
 
 
 @register_jitable
-def _thaw(state: Record, totals: Record, heat: float) -> None:
-    """Frost that is left melts away from a coil that has become warmer than freezing."""
-    melted = min(state.frost, heat / _MELTING_HEAT)
-    state.frost -= melted
-    totals.meltwater += melted
+def thaw_at_rest(plant: Record, state: Record, totals: Record, outdoor: float, step: float) -> None:
+    """Let frost melt off a coil that stands still in air above freezing."""
+    if state.frost > 0.0 and outdoor > 0.0:
+        still = _STILL_AIR * plant.reference_heat / plant.coil_below_air
+        melted = min(state.frost, still * outdoor * step / _MELTING_HEAT)
+        state.frost -= melted
+        totals.meltwater += melted
 
 
 @register_jitable
-def _defrost_heat(plant: Record, state: Record, totals: Record, step: float) -> tuple[float, float]:
+def melting_heat(plant: Record, state: Record, totals: Record, step: float) -> tuple[float, float]:
     """Heat taken from the water and electricity of a defrost in a step."""
     melts = plant.defrost_power * plant.defrost_efficiency * step / _MELTING_HEAT
     share = min(state.frost / melts, 1.0)
@@ -155,6 +178,18 @@ def _defrost_heat(plant: Record, state: Record, totals: Record, step: float) -> 
     totals.meltwater += melted
     power = plant.defrost_power * share
     return power * plant.defrost_from_water, power * (1.0 - plant.defrost_from_water)
+
+
+@register_jitable
+def look_up(performance: Any, outdoor: float, flow: float) -> tuple[float, float, float, float]:
+    """Most output and its share of Carnot, least output and its share."""
+    row, column, down, across = _place_on_map(outdoor, flow)
+    return (
+        _on_map(performance[0], row, column, down, across),
+        _on_map(performance[1], row, column, down, across),
+        _on_map(performance[2], row, column, down, across),
+        _on_map(performance[3], row, column, down, across),
+    )
 
 
 @register_jitable

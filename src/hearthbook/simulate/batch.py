@@ -125,5 +125,7 @@ def _shape(variant: Variant) -> Hashable:
         model.emitters.room.tobytes(),
         model.links.first.tobytes(),
         model.links.second.tobytes(),
-        variant.drivers.solar.shape[0],
+        int(model.plant["pipe_room"][0]),
+        int(model.plant["cylinder_room"][0]),
+        variant.drivers.slots["day"].tobytes(),
     )

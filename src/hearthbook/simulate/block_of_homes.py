@@ -10,9 +10,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hearthbook.kernel.block import (
-    LANES,
+    FIGURES,
+    SUMS,
     WIDTH,
     emitter_block,
+    home_block,
     link_block,
     room_block,
 )
@@ -101,13 +103,15 @@ def _block(
     day_count = int(weathers.slots["day"][:, :-1].max()) + 1
     performances = list({id(model.performance): model.performance for model in models}.values())
     number = {id(each): index for index, each in enumerate(performances)}
-    flat = np.zeros((WIDTH, quantities))
+    flat, flat_sums = np.zeros((WIDTH, quantities)), np.zeros((quantities, WIDTH))
+    of_rooms = room_block([model.rooms for model in models], step)
+    plants = np.concatenate([model.plant for model in models]).astype(PLANT)
     return Block(
-        room_block([model.rooms for model in models], step),
+        of_rooms,
         link_block([model.links for model in models]),
-        emitter_block([model.emitters for model in models]),
-        np.zeros(1, LANES),
-        np.concatenate([model.plant for model in models]).astype(PLANT),
+        emitter_block([model.emitters for model in models], of_rooms),
+        home_block(plants),
+        plants,
         np.zeros(WIDTH, PLANT_STATE),
         np.zeros((WIDTH, 8)),
         np.stack([maps(each) for each in performances]),
@@ -118,9 +122,11 @@ def _block(
         weather_of_home,
         flat.view(TOTALS)[:, 0],
         flat,
-        np.zeros((WIDTH, day_count, quantities)),
-        np.zeros((WIDTH, BIN_COUNT, quantities)),
-        np.zeros((WIDTH, rooms), ROOM_FIGURES),
+        flat_sums.reshape(-1).view(SUMS),
+        flat_sums,
+        np.zeros((day_count, quantities, WIDTH)),
+        np.zeros((BIN_COUNT, quantities, WIDTH)),
+        np.zeros(rooms, FIGURES),
     )
 
 
@@ -128,7 +134,7 @@ def _forget_sums(block: Block) -> None:
     """Begin all sums anew."""
     block.days[:] = 0.0
     block.bins[:] = 0.0
-    block.figures[:] = np.zeros((), ROOM_FIGURES)
+    block.figures[:] = np.zeros((), FIGURES)
     block.figures["coldest"], block.figures["warmest"] = np.inf, -np.inf
 
 
@@ -161,11 +167,14 @@ def _run(
     before: tuple[float, float, float, float],
     end: State,
 ) -> Run:
-    days = block.days[h].copy().view(TOTALS)[:, 0]
+    days = np.ascontiguousarray(block.days[:, :, h]).view(TOTALS)[:, 0]
+    figures = np.zeros(block.figures.size, ROOM_FIGURES)
+    for name in ROOM_FIGURES.names or ():
+        figures[name] = block.figures[name][:, h]
     return Run(
         days,
-        block.bins[h].copy().view(TOTALS)[:, 0],
-        block.figures[h].copy(),
+        np.ascontiguousarray(block.bins[:, :, h]).view(TOTALS)[:, 0],
+        figures,
         balance_of(days, before, stored(model, end)),
         end,
     )

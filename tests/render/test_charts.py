@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import base64
 import re
+import struct
+import zlib
+from dataclasses import replace
 
 import altair
+import numpy as np
 import pytest
 
 from hearthbook.documents.charts import Axis, Chart, Series
@@ -14,7 +19,22 @@ from hearthbook.render.charts import chart_specification, chart_svg
 from hearthbook.render.pictures import with_held_widths
 from tests.render.sample import BAND, CURVE, ROOMS, YEAR
 
-CHARTS = {"curve": CURVE, "year": YEAR, "rooms": ROOMS, "band": BAND}
+HEAT = Chart(
+    "heat",
+    "A week by the hour",
+    "Each column is a day and each cell an hour; it takes most in the evening.",
+    Axis("Day", places=((0.0, "Monday"), (4.0, "Friday"))),
+    Axis("Hour", places=((0.0, "0:00"), (12.0, "12:00"), (24.0, "24:00"))),
+    tuple(float(day) for day in range(7)),
+    tuple(
+        Series(f"{hour}:00", tuple(None if day == hour else hour / 10 for day in range(7)))
+        for hour in range(24)
+    ),
+    colour=Axis("Electricity", "kW", 1),
+    coarse=Chart("bar", "Mean by day", "", Axis("Day"), Axis("Electricity", "kW", 1),
+                 ("Monday", "Friday"), (Series("Mean", (1.2, 1.3)),)),
+)  # fmt: skip
+CHARTS = {"curve": CURVE, "year": YEAR, "rooms": ROOMS, "band": BAND, "heat": HEAT}
 SIZES = {"ordinary": ORDINARY, "roomy": ROOMY, "small": SMALL}
 
 
@@ -45,7 +65,8 @@ def test_a_chart_is_as_wide_as_it_was_asked_to_be(chart: Chart) -> None:
 def test_names_of_series_zones_and_points_are_written_on_it(chart: Chart) -> None:
     svg = chart_svg(chart, ORDINARY)
 
-    names = [one.name for one in chart.series] if len(chart.series) > 1 else []
+    is_told_apart = len(chart.series) > 1 and chart.kind != "heat"
+    names = [one.name for one in chart.series] if is_told_apart else []
     names += [zone.label for zone in chart.zones] + [mark.label for mark in chart.marks]
     assert [name for name in names if f">{name}</text>" not in svg] == []
 
@@ -100,6 +121,31 @@ def test_data_that_does_not_fit_together_is_refused(
 ) -> None:
     with pytest.raises(ValueError, match=message):
         Chart(kind, "Flow", "It rises.", Axis("Hour"), Axis("Flow"), (0.0, 1.0), series)  # type: ignore[arg-type] # the kind is one of ours
+
+
+def test_a_heat_map_is_a_picture_of_its_cells_under_named_axes() -> None:
+    svg = chart_svg(HEAT, ORDINARY)
+    coded = re.search(r"data:image/png;base64,([^\"]+)", svg)
+
+    assert coded is not None
+    png = base64.b64decode(coded[1])
+    width, height = struct.unpack(">II", png[16:24])
+    assert (width % 7, height % 24) == (0, 0)
+    dots = np.frombuffer(zlib.decompress(png[png.index(b"IDAT") + 4 :]), np.uint8)
+    shades = dots.reshape(height, width + 1)[:: height // 24, 1 :: width // 7]
+    assert np.array_equal(shades == 0, np.eye(24, 7, dtype=bool)), "white where nothing is known"
+    assert np.all(np.diff(shades[8:, 0].astype(int)) > 0), "darker for more"
+    for words in ("Monday", "Friday", "12:00", "Electricity (kW)"):
+        assert f">{words}</text>" in svg
+
+
+def test_a_chart_of_too_many_numbers_has_a_coarse_table() -> None:
+    assert table_of(HEAT, low="low", high="high").rows == (("Monday", "1.2"), ("Friday", "1.3"))
+
+
+def test_a_heat_map_without_colours_is_refused() -> None:
+    with pytest.raises(ValueError, match="A week by the hour: a heat map needs numbers along x"):
+        replace(HEAT, colour=None)
 
 
 def test_a_meaning_stands_where_no_line_crosses_it() -> None:

@@ -41,7 +41,7 @@ _MARK = "year.json"
 _WHAT = "a simulated year"
 _MOST_YEARS = 30
 
-Advance = Callable[[str], None]
+_Advance = Callable[[str], None]
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,7 @@ class Told:
 
 
 def run_home_year(
-    record: Path, asked: WeatherAsked | None = None, advance: Advance = lambda _: None
+    record: Path, asked: WeatherAsked | None = None, advance: _Advance = lambda _: None
 ) -> Told:
     """Run the home in a record file through a year.
 
@@ -145,7 +145,7 @@ def explained_year(told: Told, name: str) -> tuple[KeyFigure, ...]:
 
 
 def write_year(
-    told: Told, folder: Path, figures: dict[str, Any], advance: Advance = lambda _: None
+    told: Told, folder: Path, figures: dict[str, Any], advance: _Advance = lambda _: None
 ) -> tuple[tuple[str, str], ...]:
     """Write a year into a folder, whole or not at all; an earlier year there is replaced.
 

@@ -20,9 +20,15 @@ ROOT = Path(__file__).parent.parent
 sys.path.insert(0, str(ROOT))  # started by its path, a script sees only its own folder
 
 from docs.record_page import record_page  # noqa: E402 - after the path above
-from hearthbook.actions.records import schema_text  # noqa: E402 - after the path above
+from hearthbook.actions.records import demo_records, schema_text  # noqa: E402 - likewise
 from hearthbook.cli.main import cli  # noqa: E402 - after the path above
+from hearthbook.design.results import design_home  # noqa: E402 - after the path above
+from hearthbook.documents.figures import KeyFigure, assumptions_in  # noqa: E402 - likewise
+from hearthbook.documents.inline import plain  # noqa: E402 - after the path above
+from hearthbook.readers.record_file import read_home  # noqa: E402 - after the path above
 from hearthbook.units import Unit  # noqa: E402 - after the path above
+from hearthbook.year.document import assumptions_table  # noqa: E402 - after the path above
+from hearthbook.year.model import year_model  # noqa: E402 - after the path above
 from tests.published.reading import computed, function_of, sources  # noqa: E402 - likewise
 from tests.published.room_cases import deviations, room_cases  # noqa: E402 - likewise
 
@@ -199,9 +205,28 @@ def _help(command: click.Command) -> str:
     return inspect.cleandoc(command.help or "")
 
 
+def year_assumptions() -> str:
+    """What the example home's year assumes."""
+    design = design_home(read_home(demo_records()[0]))
+    table = assumptions_table(assumptions_in(year_model(design).assumptions))
+    lines = [
+        HEAD,
+        "# What the year assumes\n",
+        f"For {design.home.name}, an invented example: what the year needs and its record does not "
+        "say. [the_year.md](the_year.md) tells what it is for.\n",
+        "| assumed | value | source |",
+        "| --- | --- | --- |",
+    ]
+    for row in table.rows:
+        cells = (cell.shown() if isinstance(cell, KeyFigure) else plain(str(cell)) for cell in row)
+        lines.append("| " + " | ".join(_cell(cell) for cell in cells) + " |")
+    return "\n".join(lines) + "\n"
+
+
 PAGES = {
     "how_we_know.md": how_we_know,
     "commands.md": commands,
+    "year_assumptions.md": year_assumptions,
     "record.md": lambda: f"{HEAD}\n{record_page()}",
     "record.schema.json": schema_text,
 }

@@ -25,7 +25,7 @@ from hearthbook.year.charts import YearCharts
 from hearthbook.year.energy import Energy
 from hearthbook.year.home_year import HomeYear
 
-__all__ = ["year_document"]
+__all__ = ["assumptions_table", "year_document"]
 
 _OF_EMITTERS = "year.assumed.emitters."
 
@@ -272,20 +272,28 @@ def _pictures(charts: YearCharts | None) -> Iterator[Section]:
 
 
 def _assumed(answers: YearAnswers) -> Iterator[Section]:
-    found = [one for one in assumptions_in(answers.standing) if one.name.startswith("year.")]
-    if not found:
-        return
+    table = assumptions_table(assumptions_in(answers.standing))
+    if table.rows:
+        said = Text("What the design assumed stands in the design itself.")
+        yield Section("Assumptions", "assumptions", (table, said))
+
+
+def assumptions_table(figures: tuple[KeyFigure, ...]) -> Table:
+    """What the year assumed, what each emitter has one of told together.
+
+    Args:
+        figures: assumptions; those of the design are left out.
+    """
     groups: dict[str, list[KeyFigure]] = {}
-    for one in found:
-        groups.setdefault(_kind(one), []).append(one)
+    for one in figures:
+        if one.name.startswith("year."):
+            groups.setdefault(_kind(one), []).append(one)
     columns = (Column("Assumed", share=4), Column("Value", numeric=True), Column("Source", share=3))
-    table = Table(
+    return Table(
         "What the year needs and the record does not say",
         columns,
         tuple(_assumed_row(group) for group in groups.values()),
     )
-    said = Text("What the design assumed stands in the design itself.")
-    yield Section("Assumptions", "assumptions", (table, said))
 
 
 def _kind(figure: KeyFigure) -> str:
@@ -299,7 +307,9 @@ def _assumed_row(group: list[KeyFigure]) -> tuple[Cell, ...]:
     first, source = group[0], escaped(group[0].working.source)
     if len(group) == 1:
         return (escaped(first.label), first, source)
-    alike = takewhile(lambda letters: len(set(letters)) == 1, zip(*(one.label for one in group)))
+    alike = takewhile(
+        lambda letters: len(set(letters)) == 1, zip(*(one.label for one in group), strict=False)
+    )
     label = "".join(letters[0] for letters in alike).strip().removesuffix(",")
     for word in (" the", " of"):
         label = label.removesuffix(word)

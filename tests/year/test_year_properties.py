@@ -103,7 +103,8 @@ def _ideal(name: str) -> tuple[HomeModel, Array, float]:
     names = {
         "room": np.arange(count), "linear": conductance, "quarter": np.zeros(count),
         "half": np.zeros(count), "conductance": np.full(count, 1.0),
-        "capacity": np.full(count, 2e4), "radiant": np.full(count, RADIANT_HEAT), "into_floor": np.zeros(count),
+        "capacity": np.full(count, 2e4), "radiant": np.full(count, RADIANT_HEAT),
+        "into_floor": np.zeros(count),
         "design_flow": np.full(count, 0.05), "least_opening": np.ones(count),
         "valve_shift": np.zeros(count), "valve_band": np.full(count, 2.0),
         "valve_hysteresis": np.zeros(count), "valve_lag": np.full(count, 60.0),

@@ -106,10 +106,11 @@ def usual_whatifs(
     Raises:
         HearthbookError: record or weather cannot be used.
     """
+    sampling = _sampling(given)
     design = designed(record)
     weathers = _pair_weathers(record, design.home, given)
     variants = usual_variants(design)
-    return design, whatif(design, weathers, variants, sampling=_sampling(given), advance=advance)
+    return design, whatif(design, weathers, variants, sampling=sampling, advance=advance)
 
 
 def asked_whatif(

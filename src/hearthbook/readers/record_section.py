@@ -11,7 +11,7 @@ from pydantic_core import ErrorDetails
 from hearthbook.errors import Fault, Unreadable
 from hearthbook.readers.files import read_text
 from hearthbook.readers.places import place
-from hearthbook.readers.standing_in import path_of
+from hearthbook.readers.standing_in import has_enough, path_of
 from hearthbook.readers.wording import worded
 from hearthbook.readers.yaml_tree import Tree, read_tree
 from hearthbook.record.parts import Part
@@ -52,7 +52,8 @@ def _read(path: Path, kind: type[_Section], steps: tuple[str, ...]) -> _Section:
     try:
         return kind.model_validate(_inside(tree.value, found))
     except ValidationError as refused:
-        faults = [_fault(tree, found, error, steps) for error in refused.errors(include_url=False)]
+        errors = (error for error in refused.errors(include_url=False) if not has_enough(error))
+        faults = [_fault(tree, found, error, steps) for error in errors]
         raise Unreadable(str(path), faults) from refused
 
 

@@ -105,7 +105,10 @@ class WhatIf:
     """What one change does over the year.
 
     Attributes:
-        variant: what was changed.
+        name: of the change, as in its figures.
+        label: in plain words.
+        note: what a reader must know of it.
+        once: what the change costs once, where the record says so.
         electricity: everything on the heat pump's meter.
         cost: money; None without a tariff.
         heat: for rooms and hot water.
@@ -116,7 +119,10 @@ class WhatIf:
         cold_draws: hot water too cold at the tap.
     """
 
-    variant: Variant
+    name: str
+    label: str
+    note: str
+    once: KeyFigure | None
     electricity: Difference
     cost: Difference | None
     heat: Difference
@@ -238,7 +244,9 @@ class _Words:
         }
         has_prices = base.outcomes[0].cost is not None and sample.outcomes[0].cost is not None
         cost = self._difference(each, METRICS[1], base, sample) if has_prices else None
-        return WhatIf(variant=each, cost=cost, **found)
+        return WhatIf(
+            name=each.name, label=each.label, note=each.note, once=each.once, cost=cost, **found
+        )
 
     def _difference(
         self, each: Variant, metric: Metric, base: _Sample, sample: _Sample

@@ -78,7 +78,7 @@ def _ranked(ideas: tuple[WhatIf, ...]) -> tuple[Block, ...]:
         (Column("What if", share=3), *(Column(head, numeric=_NUMBER) for head in
          ("Rooms on average", "Time too cold", "Starts", "Too cold at the tap"))),
         tuple(
-            (escaped(one.variant.label), one.temperature.change, one.below.change,
+            (escaped(one.label), one.temperature.change, one.below.change,
              one.starts.change, one.cold_draws.change)
             for one in ideas
         ),
@@ -88,7 +88,7 @@ def _ranked(ideas: tuple[WhatIf, ...]) -> tuple[Block, ...]:
 
 def _energy_row(one: WhatIf) -> tuple[Cell, ...]:
     money = () if one.cost is None else (one.cost.change, _range(one.cost))
-    return (escaped(one.variant.label), *money, one.electricity.change, _range(one.electricity),
+    return (escaped(one.label), *money, one.electricity.change, _range(one.electricity),
             one.efficiency.change)  # fmt: skip
 
 
@@ -118,17 +118,17 @@ def _one(one: WhatIf) -> Table:
         Column(head, numeric=number > 0, share=3 if number == 0 else 1)
         for number, head in enumerate(heads)
     )
-    return Table(f"With {one.variant.label}", columns, rows)
+    return Table(f"With {one.label}", columns, rows)
 
 
 def _notes(ideas: tuple[WhatIf, ...]) -> tuple[Block, ...]:
     said = []
     for one in ideas:
-        once = one.variant.once
-        parts = [one.variant.note] if one.variant.note else []
+        once = one.once
+        parts = [one.note] if one.note else []
         parts += [f"costs {once.shown()} once"] if once is not None else []
         if parts:
-            said.append(escaped(f"{one.variant.label}: {'; '.join(parts)}."))
+            said.append(escaped(f"{one.label}: {'; '.join(parts)}."))
     said.append(
         "“Too cold” is colder by more than half a kelvin than is wanted then: a planned colder "
         "stretch is not too cold, a room that is not yet warm again after it is."
@@ -167,9 +167,8 @@ def _listed(names: tuple[str, ...]) -> str:
 
 def _choices(found: FlowChoices) -> Table:
     has_cost = any(one.cost is not None for one in found.choices)
-    heads = ("Flow", "Emitters to exchange", "Cost recorded for them", "Electricity",
-             *(("Cost of electricity",) if has_cost else ()), "Efficiency",
-             "Time too cold")  # fmt: skip
+    heads = ("Flow", "To exchange", "For", "Electricity",
+             *(("Its cost",) if has_cost else ()), "Efficiency", "Too cold")  # fmt: skip
     return Table(
         "Flow temperature at the design outdoor temperature",
         tuple(Column(head, numeric=_NUMBER) for head in heads),
@@ -179,7 +178,7 @@ def _choices(found: FlowChoices) -> Table:
 
 def _choice_row(one: FlowChoice, *, has_cost: bool) -> tuple[Cell, ...]:
     cost: tuple[Cell, ...] = ("not known" if one.cost is None else one.cost,) if has_cost else ()
-    flow: Cell = f"{one.flow.shown()}, as recorded" if one.is_recorded else one.flow
+    flow: Cell = f"{one.flow.shown()}, chosen" if one.is_recorded else one.flow
     return (flow, str(len(one.exchanges)), _exchange_cost(one), one.electricity, *cost,
             one.efficiency, one.below)  # fmt: skip
 
@@ -190,8 +189,8 @@ def _exchange_cost(one: FlowChoice) -> str:
         return "none needed"
     if one.exchange_cost is None:
         return "not recorded"
-    whole = known == len(one.exchanges)
-    return one.exchange_cost.shown() if whole else f"{one.exchange_cost.shown()} for {known}"
+    said, open_ = one.exchange_cost.shown(), len(one.exchanges) - known
+    return f"{said} and {open_} not recorded" if open_ else said
 
 
 def _chart(found: FlowChoices) -> Chart:
@@ -213,33 +212,36 @@ def _chart(found: FlowChoices) -> Chart:
         y_axis=Axis("electricity", "kWh"),
         x=flows,
         series=(Series("electricity, everything counted", energy),),
-        marks=(Mark(now.flow.value, to_trade(now.electricity.value, "kWh"), "as recorded"),),
+        marks=(Mark(now.flow.value, to_trade(now.electricity.value, "kWh"), "chosen"),),
     )
 
 
 def _exchanges(found: FlowChoices) -> tuple[Block, ...]:
-    rows: list[tuple[Cell, ...]] = []
-    for choice in found.choices:
-        for each in choice.exchanges:
-            cost: Cell = "not recorded" if each.cost is None else each.cost
-            fits = "" if each.fits else ", more than fits one place"
-            rows.append((choice.flow, escaped(f"{each.name}{fits}"), each.needed, cost))
     beyond = tuple(
         f"{escaped(_listed(one.rooms_beyond))}: no exchange lets water of {one.flow.shown()} "
         "carry the load; it stays colder in the coldest weather."
         for one in found.choices
         if one.rooms_beyond
     )
-    return (
-        *((_exchange_table(tuple(rows)),) if rows else ()),
-        *((Bullets(beyond),) if beyond else ()),
+    too_large = tuple(
+        f"{escaped(_listed(names))}: at {one.flow.shown()} more is needed than fits one place; "
+        "think of a second emitter."
+        for one in found.choices
+        if (names := tuple(each.name for each in one.exchanges if not each.fits))
     )
+    small = {each.emitter_id: each.name for one in found.choices for each in one.exchanges}
+    if not small:
+        return ()
+    said = (*beyond, *too_large)
+    return (_needs(found, small), *((Bullets(said),) if said else ()))
 
 
-def _exchange_table(rows: tuple[tuple[Cell, ...], ...]) -> Table:
-    return Table(
-        "Emitters to exchange at each flow temperature",
-        (Column("Flow", numeric=_NUMBER), Column("Emitter", share=3),
-         Column("Rated output needed", numeric=_NUMBER), Column("Cost", numeric=_NUMBER)),
-        rows, row_headers=False,
-    )  # fmt: skip
+def _needs(found: FlowChoices, names: dict[str, str]) -> Table:
+    columns = [{each.emitter_id: each.needed for each in one.exchanges} for one in found.choices]
+    heads = (Column("Emitter", share=3),
+             *(Column(one.flow.shown(), numeric=_NUMBER) for one in found.choices))  # fmt: skip
+    rows = tuple(
+        (escaped(name), *(column.get(emitter, "stays") for column in columns))
+        for emitter, name in names.items()
+    )
+    return Table("Rated output needed at 50 K, by flow temperature", heads, rows)

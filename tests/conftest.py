@@ -8,10 +8,16 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, Phase, settings
 
+from hearthbook.actions.kept_years import PackYears, name_of, read_kept
 from hearthbook.readers.record_file import read_home
 from hearthbook.record.home import Home
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
+KEPT_YEARS = Path(__file__).parent / "kept_years"
+"""The demo homes' simulated years as they once were, so that no test waits for two hundred years.
+
+They are made anew by `HEARTHBOOK_RENEW_YEARS=1 ./run test -k kept_years`.
+"""
 
 # A landing need not wait minutes for the smallest failing home.
 _PHASES = tuple(phase for phase in Phase if phase is not Phase.shrink or "CI" not in os.environ)
@@ -38,7 +44,30 @@ def faulty_home() -> Home:
 
 
 @pytest.fixture(scope="session")
-def made_packs(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+def demo_years() -> dict[str, PackYears]:
+    """The simulated years of both demo homes, as kept with the tests."""
+    years = {name: read_kept(KEPT_YEARS / f"{name}.json") for name in ("well_done", "with_faults")}
+    assert None not in years.values()
+    return {name: PackYears(numbers) for name, numbers in years.items()}
+
+
+@pytest.fixture(scope="session")
+def kept_cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A user's cache that holds the years of both demo homes; for XDG_CACHE_HOME."""
+    cache = tmp_path_factory.mktemp("cache")
+    folder = cache / "hearthbook" / "years"
+    folder.mkdir(parents=True)
+    for name in ("well_done", "with_faults"):
+        home = read_home(EXAMPLES / name / "home.yaml")
+        content = (KEPT_YEARS / f"{name}.json").read_bytes()
+        (folder / name_of(home)).write_bytes(content)
+    return cache
+
+
+@pytest.fixture(scope="session")
+def made_packs(
+    tmp_path_factory: pytest.TempPathFactory, demo_years: dict[str, PackYears]
+) -> dict[str, Path]:
     """The folders of both demo homes' packs, made as the command makes them."""
     from hearthbook.actions.judging import commission
     from hearthbook.actions.packs import make_pack
@@ -46,5 +75,5 @@ def made_packs(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     folder = tmp_path_factory.mktemp("packs")
     for name in ("well_done", "with_faults"):
         record = EXAMPLES / name / "home.yaml"
-        make_pack(record, folder / name, commission(record))
+        make_pack(record, folder / name, commission(record), years=demo_years[name])
     return {name: folder / name for name in ("well_done", "with_faults")}

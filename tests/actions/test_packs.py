@@ -33,7 +33,7 @@ def quick(monkeypatch: pytest.MonkeyPatch, answer: Answer) -> None:
     items = [
         item for item in pack_items(answer.design, answer.judged) if item.medium in ("file", "html")
     ]
-    monkeypatch.setattr(packs, "pack_items", lambda _design, _judged: tuple(items))
+    monkeypatch.setattr(packs, "pack_items", lambda *_: tuple(items))
 
 
 def _checksums(folder: Path) -> dict[str, str]:
@@ -85,10 +85,11 @@ def test_the_record_in_the_pack_is_the_record_it_was_made_from(
 
 
 def test_a_pack_made_by_another_process_is_the_same_to_the_byte(
-    made_packs: dict[str, Path], tmp_path: Path
+    made_packs: dict[str, Path], kept_cache: Path, tmp_path: Path
 ) -> None:
     command = [sys.executable, "-m", "hearthbook", "handover", str(_RECORD), "--out"]
     env = {"PYTHONHASHSEED": "7", "TZ": "Pacific/Apia", "LC_ALL": "C", "PATH": "/usr/bin:/bin"}
+    env["XDG_CACHE_HOME"] = str(kept_cache)
     subprocess.run([*command, str(tmp_path / "pack")], check=True, capture_output=True, env=env)
     assert _checksums(tmp_path / "pack") == _checksums(made_packs["well_done"])
 
@@ -144,7 +145,7 @@ def test_a_pack_that_fails_leaves_the_earlier_pack_as_it_was(
     before = _checksums(folder)
     record = _RECORD
     if when == "defect":
-        monkeypatch.setattr(packs, "pack_items", lambda _design, _judged: (_defective(answer),))
+        monkeypatch.setattr(packs, "pack_items", lambda *_: (_defective(answer),))
     elif when == "rendering":
         monkeypatch.setattr(packs, "_rendered", _broken)
     else:
@@ -174,7 +175,7 @@ def test_open_dangers_are_told_with_the_pack(
 ) -> None:
     record = EXAMPLES / "with_faults" / "home.yaml"
     faulty = commission(record)
-    monkeypatch.setattr(packs, "pack_items", lambda _design, _judged: ())
+    monkeypatch.setattr(packs, "pack_items", lambda *_: ())
     made = make_pack(record, tmp_path / "pack", faulty)
     assert len(made.open_safety_items) == len(faulty.judged.open_safety_items) >= 2
     assert made.open_safety_items[0].startswith("Filling connection removed and capped: ")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -274,11 +275,15 @@ def test_nothing_is_coloured_where_nobody_looks(
 
 
 def test_a_pack_made_by_the_command_says_where_it_is_and_what_forbids_giving_it(
-    tmp_path: Path,
+    tmp_path: Path, kept_cache: Path
 ) -> None:
     """In a process of its own, with the folder named after the home."""
     command = [sys.executable, "-m", "hearthbook", "handover", _BAD, "--json"]
-    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=tmp_path)
+    env = {**os.environ, "XDG_CACHE_HOME": str(kept_cache)}
+    done = subprocess.run(
+        command, capture_output=True, text=True, check=False, cwd=tmp_path, env=env
+    )
+    assert done.stderr == ""
     found = json.loads(done.stdout)
     assert done.returncode == 1
     assert found["folder"] == "packs/QH-0163"
@@ -303,10 +308,14 @@ def test_a_command_that_is_not_there_is_told(
 
 
 def test_the_demo_does_the_whole_job_on_both_homes_and_says_where_it_is(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path,
+    kept_cache: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """Without its papers, which have their own tests: they take their time."""
-    monkeypatch.setattr("hearthbook.actions.packs.pack_items", lambda _design, _judged: ())
+    monkeypatch.setenv("XDG_CACHE_HOME", str(kept_cache))
+    monkeypatch.setattr("hearthbook.actions.packs.pack_items", lambda *_: ())
     done = call(capsys, monkeypatch, "demo", "--out", str(tmp_path / "packs"))
     assert (done.code, done.err) == (0, "")
     for name in ("well_done", "with_faults"):

@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from hearthbook.actions.kept_years import PackYears
+from hearthbook.actions.packs import NO_YEARS
 from hearthbook.commissioning.judgements import judge_home
 from hearthbook.design.results import design_home
 from hearthbook.documents.blocks import Document
@@ -41,8 +43,13 @@ def asked() -> set[str]:
 
 
 @pytest.fixture(scope="session")
-def packs(asked: set[str], well_done_home: Home, faulty_home: Home) -> dict[str, Items]:
-    """Every variant's pack, with the words noted that went into it."""
+def packs(
+    asked: set[str], well_done_home: Home, faulty_home: Home, demo_years: dict[str, PackYears]
+) -> dict[str, Items]:
+    """Every variant's pack, with the words noted that went into it.
+
+    The demo homes have their simulated years, the variants the design's own estimate.
+    """
     with pytest.MonkeyPatch.context() as patch:
         table = wording.phrases(_LANGUAGE)
         for group in [name for name in table if isinstance(table[name], dict)]:
@@ -52,14 +59,16 @@ def packs(asked: set[str], well_done_home: Home, faulty_home: Home) -> dict[str,
             wording, "_pieces", lambda language, name: _Noting(pieces(language, name), asked, name)
         )
         homes = {name: change(well_done_home) for name, change in VARIANTS.items()}
-        made = {name: items_of(home) for name, home in homes.items()}
-        made["with faults"] = items_of(faulty_home)
+        made = {name: items_of(home) for name, home in homes.items() if name != "as it is"}
+        made["as it is"] = items_of(well_done_home, demo_years["well_done"])
+        made["with faults"] = items_of(faulty_home, demo_years["with_faults"])
     return made
 
 
-def items_of(home: Home) -> Items:
+def items_of(home: Home, years: PackYears = NO_YEARS) -> Items:
     design = design_home(home)
-    return {item.name: item for item in pack_items(design, judge_home(design))}
+    made = pack_items(design, judge_home(design), years.numbers, years.why_not)
+    return {item.name: item for item in made}
 
 
 def document_of(items: Items, name: str) -> Document:

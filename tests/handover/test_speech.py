@@ -37,7 +37,7 @@ def test_what_is_said_is_never_off_by_more_than_a_fifth(seconds: float) -> None:
     if said == "half an hour":
         meant = 1800.0
     else:
-        size = {"seconds": 1.0, "minutes": 60.0, "hours": 3600.0}[said.split()[-1]]
+        size = {"seconds": 1.0, "minutes": 60.0, "hours": 3600.0, "days": 86400.0}[said.split()[-1]]
         found = re.match(r"[\d.]+", said)
         assert found is not None
         meant = float(found[0]) * size

@@ -27,7 +27,7 @@ _PAGES = ("guide.md", "cards.md", "labels.md", "visit.md", "topping_up.md")
 _BY_ANSWER = {"weekdays", "months", "measures", "drain", "sides", "refrigerant", "parts", "feel"}
 # Said only in a situation that these homes are not in; each is asked for by name in the code.
 _BY_SITUATION = {
-    "cost.dearer", "cost.level", "digits.gigajoule", "setback.pays",
+    "cost.dearer", "cost.level", "digits.gigajoule",
     "words.every_day", "words.every_days", "words.every_few_hours", "words.half_hour",
     "words.not_above", "words.peak_reheated", "words.peak_short", "words.times_an_hour",
     "words.to_follow_undated",

@@ -13,15 +13,20 @@ from pathlib import Path
 
 from hearthbook import __version__
 from hearthbook.actions.judging import Answer
+from hearthbook.actions.kept_years import PackYears
 from hearthbook.documents.blocks import Document
 from hearthbook.documents.defects import defects
 from hearthbook.errors import Conflict, Fault, Unreadable
 from hearthbook.handover.pack import READING_ORDER, PackItem, pack_items
+from hearthbook.handover.wording import phrases
 
-__all__ = ["MANIFEST", "STEPS", "Pack", "PackFile", "make_pack"]
+__all__ = ["MANIFEST", "NO_YEARS", "STEPS", "Pack", "PackFile", "check_ready", "make_pack"]
 
 MANIFEST = "manifest.json"
 STEPS = 11
+NO_YEARS = PackYears(None)
+"""No year was simulated; the design's own estimate stands in."""
+
 _AT_A_TIME = 2  # the typesetter leaves Python free while it works
 
 
@@ -58,7 +63,11 @@ class Pack:
 
 
 def make_pack(
-    record: Path, folder: Path, answer: Answer, advance: Callable[[str], None] = lambda _: None
+    record: Path,
+    folder: Path,
+    answer: Answer,
+    advance: Callable[[str], None] = lambda _: None,
+    years: PackYears = NO_YEARS,
 ) -> Pack:
     """Make the pack of a home in a folder; an earlier pack there is replaced in one move.
 
@@ -67,13 +76,14 @@ def make_pack(
         folder: where the pack shall be.
         answer: the home's design and verdicts.
         advance: called with a file's name when it is made, for a progress bar.
+        years: numbers of its simulated years, or why there are none.
 
     Raises:
         Conflict: the folder holds something other than an earlier pack.
         Unreadable: a document has a defect a stranger would notice; nothing is written.
     """
     _check_free(folder)
-    made = _made(answer, advance)
+    made = _made(answer, years, advance)
     folder.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix=".pack-", dir=folder.parent) as scratch:
         fresh = Path(scratch) / "pack"
@@ -87,6 +97,17 @@ def make_pack(
         f"{judgement.label}: {judgement.reason}" for judgement in answer.judged.open_safety_items
     )
     return Pack(folder, tuple(files), open_items)
+
+
+def check_ready(folder: Path, answer: Answer) -> None:
+    """Refuse what can be refused before anybody waits for a year or a document.
+
+    Raises:
+        Conflict: the folder holds something other than an earlier pack.
+        NotFound: there are no words in the household's language.
+    """
+    _check_free(folder)
+    phrases(answer.design.home.household.language)
 
 
 def _check_free(folder: Path) -> None:
@@ -116,7 +137,7 @@ class _Made:
     defects: tuple[str, ...]
 
 
-def _made(answer: Answer, advance: Callable[[str], None]) -> list[_Made]:
+def _made(answer: Answer, years: PackYears, advance: Callable[[str], None]) -> list[_Made]:
     """Every file in reading order; two are set at a time while the next is put into words.
 
     Raises:
@@ -130,7 +151,8 @@ def _made(answer: Answer, advance: Callable[[str], None]) -> list[_Made]:
         return _Made(item, content, found)
 
     with ThreadPoolExecutor(max_workers=_AT_A_TIME) as pool:
-        jobs = [pool.submit(make, item) for item in pack_items(answer.design, answer.judged)]
+        items = pack_items(answer.design, answer.judged, years.numbers, years.why_not)
+        jobs = [pool.submit(make, item) for item in items]
     made = sorted((job.result() for job in jobs), key=_place)
     faults = [Fault(one.item.name, defect) for one in made for defect in one.defects]
     if faults:

@@ -13,7 +13,7 @@ import click
 from hearthbook.actions import judging, records
 from hearthbook.cli.exits import EXIT_FAULTS, EXIT_UNUSABLE
 from hearthbook.cli.printing import as_json as figures_as_json
-from hearthbook.cli.printing import print_document, print_json, progress
+from hearthbook.cli.printing import counting, print_document, print_json, progress
 from hearthbook.commissioning.document import commissioning_document
 from hearthbook.commissioning.verdicts import Verdict
 from hearthbook.design.document import design_document
@@ -22,7 +22,7 @@ from hearthbook.documents.figures import KeyFigure, book_of
 from hearthbook.errors import Unreadable
 
 if TYPE_CHECKING:
-    from hearthbook.actions import packs
+    from hearthbook.actions import kept_years, packs
     from hearthbook.record.home import Home
 
 __all__ = ["check", "commission", "demo", "design", "explain", "handover", "new", "schema"]
@@ -204,8 +204,20 @@ def schema(out: Path | None) -> int:
 def _made(record: Path, folder: Path, answer: judging.Answer) -> packs.Pack:
     from hearthbook.actions import packs
 
+    packs.check_ready(folder, answer)
+    years = _years(record, answer)
     with progress(packs.STEPS, f"Pack of {answer.design.home.name}") as advance:
-        return packs.make_pack(record, folder, answer, advance)
+        return packs.make_pack(record, folder, answer, advance, years)
+
+
+def _years(record: Path, answer: judging.Answer) -> kept_years.PackYears:
+    """The numbers of the home's years; who has to wait for them is told why."""
+    from hearthbook.actions import kept_years
+
+    name = answer.design.home.name
+    sentence = f"{name}: running 200 and some years of it through its weather, once ..."
+    with counting(sentence) as advance:
+        return kept_years.pack_years(record, answer.design, advance)
 
 
 def _say_what_was_made(pack: packs.Pack, answer: judging.Answer) -> None:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 import re
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -15,7 +15,10 @@ from hearthbook.documents.blocks import Document
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.render.text import render as render_text
 
-__all__ = ["as_json", "figure_as_json", "print_document", "print_json", "progress"]
+if TYPE_CHECKING:
+    from rich.progress import Progress, TaskID
+
+__all__ = ["as_json", "counting", "figure_as_json", "print_document", "print_json", "progress"]
 
 _COLOURS = {
     "within": "green",
@@ -65,6 +68,40 @@ def as_json(figures: Iterable[KeyFigure]) -> dict[str, dict[str, Any]]:
 @contextmanager
 def progress(total: int, title: str) -> Iterator[Any]:
     """A progress bar on a terminal's error stream; a function that advances it by one step."""
+    with _bar() as bar:
+        task = bar.add_task(title, total=total)
+
+        def advance(what: str) -> None:
+            bar.update(task, advance=1, description=what)
+
+        yield advance
+
+
+@contextmanager
+def counting(sentence: str) -> Iterator[Callable[[int, int], None]]:
+    """A bar for what counts itself, and a sentence that says why one waits.
+
+    Nothing is shown before something is counted, so that what is at hand already says nothing.
+
+    Yields:
+        A function to be told how many of how many are done.
+    """
+    with _bar() as bar:
+        task: TaskID | None = None
+
+        def advance(done: int, of: int) -> None:
+            nonlocal task
+            if task is None:
+                click.echo(sentence, err=True)
+                task = bar.add_task("", total=of)
+            bar.update(task, completed=done, total=of)
+
+        yield advance
+
+
+@contextmanager
+def _bar() -> Iterator[Progress]:
+    """A progress bar on a terminal's error stream; nothing where there is none."""
     from rich.console import Console
     from rich.progress import BarColumn, Progress, TextColumn
 
@@ -77,9 +114,4 @@ def progress(total: int, title: str) -> Iterator[Any]:
     with Progress(
         *columns, console=console, disable=not console.is_terminal, transient=True
     ) as bar:
-        task = bar.add_task(title, total=total)
-
-        def advance(what: str) -> None:
-            bar.update(task, advance=1, description=what)
-
-        yield advance
+        yield bar

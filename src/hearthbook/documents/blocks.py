@@ -32,6 +32,8 @@ __all__ = [
     "Columns",
     "Definition",
     "Definitions",
+    "Dial",
+    "Dials",
     "Document",
     "Figures",
     "Heading",
@@ -167,6 +169,51 @@ class Table:
                     f"table {self.caption!r}: the row {row!r} has {len(row)} cells; "
                     f"there are {len(self.columns)} columns"
                 )
+
+
+@dataclass(frozen=True)
+class Dial:
+    """One thing that can be chosen.
+
+    Attributes:
+        label: what is chosen.
+        choices: in their order, as they are read.
+        start: number of the one that stands at first.
+    """
+
+    label: str
+    choices: tuple[str, ...]
+    start: int = 0
+
+
+@dataclass(frozen=True)
+class Dials:
+    """Answers that depend on two choices: a page lets one turn them, paper holds the table.
+
+    Attributes:
+        anchor: names its parts on a page.
+        title: what is tried out.
+        first: one choice.
+        second: the other.
+        answers: plain words, one row for each of the first, one entry for each of the second.
+        table: what is read where nothing can be turned, and beside what can.
+
+    Raises:
+        ValueError: there is no answer for some pair of choices.
+    """
+
+    anchor: str
+    title: str
+    first: Dial
+    second: Dial
+    answers: tuple[tuple[str, ...], ...]
+    table: Table
+
+    def __post_init__(self) -> None:
+        """Refuse choices without an answer."""
+        wanted = [len(self.second.choices)] * len(self.first.choices)
+        if [len(row) for row in self.answers] != wanted:
+            raise ValueError(f"{self.title!r} has not one answer for each pair of choices")
 
 
 @dataclass(frozen=True)
@@ -358,6 +405,7 @@ Block = (
     | Bullets
     | Definitions
     | Table
+    | Dials
     | Caution
     | Figures
     | WorkingTree
@@ -416,6 +464,8 @@ def blocks_in(blocks: tuple[Block, ...]) -> Iterator[Block]:
         match block:
             case Question() | Section() | Card():
                 yield from blocks_in(block.blocks)
+            case Dials():
+                yield block.table
             case Columns():
                 for column in block.columns:
                     yield from blocks_in(column)

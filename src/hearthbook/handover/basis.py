@@ -9,6 +9,8 @@ from hearthbook.commissioning.verdicts import Verdict
 from hearthbook.design.results import Design
 from hearthbook.documents.blocks import Block, Code, Document, Kind, Paper, PrintSize, Section
 from hearthbook.handover.wording import Facts, phrase, piece, sentence
+from hearthbook.year.pack_figures import PackYear
+from hearthbook.year.pack_numbers import YearNumbers
 
 __all__ = ["PackBasis"]
 
@@ -20,14 +22,20 @@ class PackBasis:
     Attributes:
         design: the home's design.
         judged: the verdicts on it.
+        numbers: of the home's years.
+        year: the same as figures with their workings.
         facts: the home's facts in the householder's words.
         language: the language of the pack.
+        why_not: why no year could be simulated; empty where it was, or nobody asked.
     """
 
     design: Design
     judged: Judged
+    numbers: YearNumbers
+    year: PackYear
     facts: Facts
     language: str
+    why_not: str = ""
 
     def words(self, group: str, name: str, /, **values: object) -> str:
         """A short phrase."""

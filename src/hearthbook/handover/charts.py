@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from hearthbook.documents.charts import Axis, Chart, Series, Zone
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.handover.basis import PackBasis
+from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.told_curve import told_flow_temperature
 from hearthbook.handover.wording import phrases
 from hearthbook.units import shown, to_trade
+from hearthbook.year.pack_numbers import Span
 
-__all__ = ["curve_chart", "loss_by_element_chart", "loss_by_room_chart", "monthly_chart"]
+__all__ = [
+    "curve_chart",
+    "defrost_chart",
+    "loss_by_element_chart",
+    "loss_by_room_chart",
+    "monthly_chart",
+    "normal_chart",
+]
 
 _COLDEST, _MILDEST = -5, 15  # °C, the outdoor temperatures drawn
+_NO_FROST = 8.0  # °C; no coil freezes in milder air
+_FEWEST = 3  # points that make a line worth drawing
 
 
 def curve_chart(basis: PackBasis) -> Chart:
@@ -50,13 +63,11 @@ def _feel_zones(basis: PackBasis, low: float, high: float) -> tuple[Zone, ...]:
 
 def monthly_chart(basis: PackBasis) -> Chart:
     """Electricity by month with its range."""
-    months = basis.design.fit.monthly
+    months = basis.numbers.months
     names = tuple(phrases(basis.language)["months"]["short"])
-    values = tuple(to_trade(month.electricity.value, "kWh") for month in months)
-    low = tuple(to_trade(month.low.value, "kWh") for month in months)
-    high = tuple(to_trade(month.high.value, "kWh") for month in months)
+    low, values, high = _edges(months, "kWh")
     worst = values.index(max(values))
-    words = basis.words
+    words, told = basis.words, Speech(basis.language).two_digits
     return Chart(
         kind="band",
         title=words("charts", "monthly_title"),
@@ -65,14 +76,77 @@ def monthly_chart(basis: PackBasis) -> Chart:
             "monthly_sentence",
             year=basis.facts["energy"]["electricity_year"],
             month=phrases(basis.language)["months"]["names"][worst],
-            value=months[worst].electricity.shown(),
-            low=months[worst].low.shown(),
-            high=months[worst].high.shown(),
+            value=told(months[worst].middle, "kWh"),
+            low=told(months[worst].low, "kWh"),
+            high=told(months[worst].high, "kWh"),
         ),
         x_axis=Axis(words("charts", "monthly_x")),
         y_axis=Axis(words("charts", "monthly_y"), "kWh"),
         x=names,
         series=(Series(words("charts", "monthly_series"), values, low, high),),
+    )
+
+
+def normal_chart(basis: PackBasis) -> Chart:
+    """Electricity of a day by its outdoor temperature, with its range."""
+    days, words = basis.numbers.days, basis.words
+    low, values, high = _edges([day.electricity for day in days], "kWh")
+    coldest, mildest = days[0], days[-1]
+    speech = Speech(basis.language)
+    return Chart(
+        kind="band",
+        title=words("charts", "normal_title"),
+        sentence=words(
+            "charts",
+            "normal_sentence",
+            cold=shown(coldest.outdoor, "°C", 0),
+            most=speech.reach(coldest.electricity, "kWh", 0),
+            mild=shown(mildest.outdoor, "°C", 0),
+            least=speech.reach(mildest.electricity, "kWh", 0),
+        ),
+        x_axis=Axis(words("charts", "normal_x"), "°C"),
+        y_axis=Axis(words("charts", "normal_y"), "kWh"),
+        x=tuple(day.outdoor for day in days),
+        series=(Series(words("charts", "normal_series"), values, low, high),),
+    )
+
+
+def defrost_chart(basis: PackBasis) -> Chart | None:
+    """Defrosts of a day by its outdoor temperature, with their range; None where there are none."""
+    days = [day for day in basis.numbers.days if day.outdoor <= _NO_FROST]
+    if len(days) < _FEWEST or max(day.defrosts.high for day in days) < 1.0:
+        return None
+    words = basis.words
+    often = max(days, key=lambda day: day.defrosts.high)
+    return Chart(
+        kind="band",
+        title=words("charts", "defrosts_title"),
+        sentence=words(
+            "charts",
+            "defrosts_sentence",
+            at=shown(often.outdoor, "°C", 0),
+            low=f"{often.defrosts.low:.0f}",
+            high=f"{often.defrosts.high:.0f}",
+        ),
+        x_axis=Axis(words("charts", "normal_x"), "°C"),
+        y_axis=Axis(words("charts", "defrosts_y")),
+        x=tuple(day.outdoor for day in days),
+        series=(
+            Series(
+                words("charts", "normal_series"),
+                tuple(day.defrosts.middle for day in days),
+                tuple(day.defrosts.low for day in days),
+                tuple(day.defrosts.high for day in days),
+            ),
+        ),
+    )
+
+
+def _edges(spans: Sequence[Span], unit: str) -> tuple[tuple[float, ...], ...]:
+    """Low, middle and high of each, as they are drawn."""
+    return tuple(
+        tuple(to_trade(value, unit) for value in values)
+        for values in zip(*((span.low, span.middle, span.high) for span in spans), strict=True)
     )
 
 

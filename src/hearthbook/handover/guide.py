@@ -24,6 +24,7 @@ from hearthbook.documents.inline import escaped
 from hearthbook.handover import charts, pictures_of_home
 from hearthbook.handover.basis import PackBasis
 from hearthbook.handover.questions import questions_of
+from hearthbook.handover.trial import setback_trial
 from hearthbook.handover.wording import keys, phrases, piece, sentence
 
 __all__ = ["guide"]
@@ -106,9 +107,14 @@ def _outdoor(basis: PackBasis) -> Section:
         basis,
         "outdoor",
         _sub(basis, "outdoor_space", *_picture(basis, "clear_space")),
-        _sub(basis, "outdoor_defrost"),
+        _sub(basis, "outdoor_defrost", *_defrosts(basis)),
         *_questions(basis, "outdoor_unit"),
     )
+
+
+def _defrosts(basis: PackBasis) -> tuple[Block, ...]:
+    chart = charts.defrost_chart(basis)
+    return () if chart is None else (chart,)
 
 
 def _cylinder(basis: PackBasis) -> Section:
@@ -157,7 +163,7 @@ def _controls(basis: PackBasis) -> Section:
         parts.append(_sub(basis, "controls_curve", charts.curve_chart(basis)))
     parts += [
         _sub(basis, "controls_thermostat"),
-        _sub(basis, "controls_setback"),
+        _sub(basis, "controls_setback", setback_trial(basis)),
         *_questions(basis, "controls"),
     ]
     return _sub(basis, "controls", *parts)
@@ -170,6 +176,7 @@ def _meters(basis: PackBasis) -> Section:
         "meters",
         *displays,
         _sub(basis, "normal_year", charts.monthly_chart(basis)),
+        _sub(basis, "normal_day", charts.normal_chart(basis)),
         *_questions(basis, "meters"),
     )
 

@@ -16,6 +16,9 @@ from hearthbook.handover.guide import guide
 from hearthbook.handover.labels import labels
 from hearthbook.handover.report import report
 from hearthbook.handover.visit_order import visit_order
+from hearthbook.year.bin_numbers import numbers_by_hours
+from hearthbook.year.pack_figures import year_facts
+from hearthbook.year.pack_numbers import YearNumbers
 
 __all__ = ["READING_ORDER", "Medium", "PackItem", "pack_basis", "pack_items"]
 
@@ -54,20 +57,40 @@ class PackItem:
     medium: Medium
 
 
-def pack_basis(design: Design, judged: Judged) -> PackBasis:
-    """What the documents of a home's pack are made from, in its household's language."""
+def pack_basis(
+    design: Design, judged: Judged, numbers: YearNumbers | None = None, why_not: str = ""
+) -> PackBasis:
+    """What the documents of a home's pack are made from, in its household's language.
+
+    Args:
+        design: of the home.
+        judged: the verdicts on it.
+        numbers: of its simulated years; without them the design's own estimate stands in.
+        why_not: why no year could be simulated.
+    """
     language = design.home.household.language
-    return PackBasis(design, judged, facts_of(design, language), language)
+    numbers = numbers or numbers_by_hours(design)
+    year = year_facts(design, numbers)
+    facts = facts_of(design, numbers, year, language)
+    return PackBasis(design, judged, numbers, year, facts, language, why_not)
 
 
-def pack_items(design: Design, judged: Judged) -> Iterator[PackItem]:
+def pack_items(
+    design: Design, judged: Judged, numbers: YearNumbers | None = None, why_not: str = ""
+) -> Iterator[PackItem]:
     """The files of a home's pack, those first that take longest to set.
+
+    Args:
+        design: of the home.
+        judged: the verdicts on it.
+        numbers: of its simulated years; without them the design's own estimate stands in.
+        why_not: why no year could be simulated.
 
     Raises:
         Incomplete: a text asks for a fact this home does not have.
         NotFound: there are no words in the household's language.
     """
-    basis = pack_basis(design, judged)
+    basis = pack_basis(design, judged, numbers, why_not)
     for name, content, medium in _contents(basis):
         yield PackItem(name, basis.words("purposes", name), content, medium)
 

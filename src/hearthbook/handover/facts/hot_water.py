@@ -9,25 +9,27 @@ from hearthbook.handover.facts.tables import listed, table
 from hearthbook.handover.wording import Facts, Ready
 from hearthbook.record.plant import Cylinder, HygieneRegime
 from hearthbook.units import shown
+from hearthbook.year.pack_numbers import YearNumbers
 
 __all__ = ["hot_water_facts"]
 
 _DAY, _WEEK = 86400.0, 7 * 86400.0
 
 
-def hot_water_facts(design: Design, speech: Speech) -> Facts:
+def hot_water_facts(design: Design, numbers: YearNumbers, speech: Speech) -> Facts:
     """Facts about hot water; the cylinder is None where there is none."""
     cylinder, water = design.home.plant.cylinder, design.hot_water
     if cylinder is None or water is None:
         return {"cylinder": None}
+    times = f"{_efficiency(numbers):.1f}"
     facts = _cylinder(design, cylinder, water, speech)
+    facts["per_unit"] = times
+    facts["immersion"] = _immersion(design, cylinder, times, speech)
     return {"cylinder": facts, "table_hot_water": _table(facts, speech)}
 
 
 def _cylinder(design: Design, cylinder: Cylinder, water: HotWater, speech: Speech) -> Facts:
     home, words = design.home, speech.words
-    energy = design.fit.energy
-    efficiency = energy.efficiency_hot_water or energy.seasonal_efficiency
     has_peak = water.peak.total.value > 0
     shower = water.shower_litres.value
     return {
@@ -56,8 +58,6 @@ def _cylinder(design: Design, cylinder: Cylinder, water: HotWater, speech: Speec
         if cylinder.mixing_valve_temperature is None
         else shown(cylinder.mixing_valve_temperature, "°C", 0),
         "hygiene": _hygiene(cylinder.hygiene, water, speech),
-        "per_unit": f"{efficiency.value:.1f}",
-        "immersion": _immersion(design, cylinder, speech),
     }
 
 
@@ -105,17 +105,22 @@ def _hygiene(regime: HygieneRegime | None, water: HotWater, speech: Speech) -> F
     }
 
 
-def _immersion(design: Design, cylinder: Cylinder, speech: Speech) -> Facts | None:
+def _efficiency(numbers: YearNumbers) -> float:
+    """Units of warmth in the water for each unit of electricity."""
+    totals = numbers.totals
+    return totals.hot_water_efficiency.middle or totals.efficiency.middle
+
+
+def _immersion(design: Design, cylinder: Cylinder, times: str, speech: Speech) -> Facts | None:
     if cylinder.immersion_power is None:
         return None
     switch = next((i for i in design.home.electrical.isolators if "immersion" in i.id), None)
-    efficiency = design.fit.energy.efficiency_hot_water or design.fit.energy.seasonal_efficiency
     return {
         "power": shown(cylinder.immersion_power, "kW", 0),
         "switch": design.home.places.get("immersion_switch")
         or (switch.place if switch is not None else None),
         "normally": speech.words("words", switch.normally if switch is not None else "on"),
-        "times": f"{efficiency.value:.1f}",
+        "times": times,
     }
 
 

@@ -7,48 +7,40 @@ from hearthbook.design.running_cost import RunningCost
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.documents.inline import escaped
 from hearthbook.handover.facts.speech import Speech
-from hearthbook.handover.facts.tables import listed, table
+from hearthbook.handover.facts.tables import listed
 from hearthbook.handover.wording import Facts, Ready
 from hearthbook.record.tariff import Tariff
 from hearthbook.units import shown
+from hearthbook.year.pack_numbers import YearNumbers, YearTotals
 
 __all__ = ["money_facts"]
 
-_DAYS = (-3.0, 5.0, 10.0)  # °C, the days people ask about
 _LEVEL = 0.05  # of the cost; closer than that nobody can tell
 
 
-def money_facts(design: Design, speech: Speech) -> Facts:
+def money_facts(design: Design, numbers: YearNumbers, speech: Speech) -> Facts:
     """Facts about energy and cost."""
     return {
-        "energy": _energy(design, speech),
-        "cost": _cost(design, speech),
-        "table_day_cost": _day_table(design, speech),
+        "energy": _energy(design, numbers, speech),
+        "cost": _cost(design, numbers, speech),
     }
 
 
-def _energy(design: Design, speech: Speech) -> Facts:
-    energy = design.fit.energy
-    year = energy.electricity_per_year
-    spread = year.uncertainty or 0.0
-    summer = design.fit.monthly[6]
+def _energy(design: Design, numbers: YearNumbers, speech: Speech) -> Facts:
+    totals = numbers.totals
+    year = totals.electricity
+    summer = min(numbers.months, key=lambda month: month.middle)
     return {
-        "electricity_year": _rounded(year.value),
-        "electricity_low": _rounded(max(year.value - spread, 0.0)),
-        "electricity_high": _rounded(year.value + spread),
-        "hot_water_electricity": _rounded(energy.electricity_hot_water.value, 10),
-        "summer_month": _rounded(summer.electricity.value, 10),
-        "efficiency": speech.figure(energy.seasonal_efficiency, 1),
+        "electricity_year": speech.two_digits(year.middle, "kWh"),
+        "electricity_low": speech.two_digits(year.low, "kWh"),
+        "electricity_high": speech.two_digits(year.high, "kWh"),
+        "hot_water_electricity": speech.two_digits(totals.hot_water.middle, "kWh"),
+        "summer_month": speech.two_digits(summer.middle, "kWh"),
+        "efficiency": f"{totals.efficiency.middle:.1f}",
         "boundary": speech.words("words", "boundary"),
         "design_load": _kilowatts(design.heat_loss.total),
         "design_capacity": _kilowatts(design.fit.capacity_at_design),
     }
-
-
-def _rounded(joules: float, step: float = 100) -> str:
-    """Energy to the hundred, or another step of kWh: nobody knows it closer."""
-    stepped = step * 3.6e6
-    return shown(round(joules / stepped) * stepped, "kWh", 0)
 
 
 def _kilowatts(figure: KeyFigure) -> str:
@@ -70,14 +62,14 @@ _EMPTY = dict.fromkeys(
 )
 
 
-def _cost(design: Design, speech: Speech) -> Facts:
-    efficiency = speech.figure(design.fit.energy.seasonal_efficiency, 1)
+def _cost(design: Design, numbers: YearNumbers, speech: Speech) -> Facts:
+    totals = numbers.totals
+    efficiency = f"{totals.efficiency.middle:.1f}"
     common = {"efficiency_words": efficiency}
     cost, tariff = design.cost, design.home.tariff
-    if cost is None or tariff is None:
+    if cost is None or tariff is None or totals.cost is None or totals.degree_cost is None:
         said = speech.words("cost", "no_previous", efficiency=efficiency)
         return {**_EMPTY, **common, "comparison": Ready(said)}
-    degree_share = cost.degree.value / cost.space.value if cost.space.value else 0.0
     hundred = 100 * 3.6e6 * cost.price.value
     return {
         **common,
@@ -88,23 +80,17 @@ def _cost(design: Design, speech: Speech) -> Facts:
         "mean": _price(tariff, cost.price.value),
         "hundred": shown(hundred, tariff.currency, 2),
         "bands": _bands(tariff, speech),
-        "degree": speech.ranged(cost.degree, 0),
-        "degree_percent": shown(degree_share, "%", 0),
-        "year": _tens(cost.year.value, tariff),
-        "year_range": _year_range(cost.year, tariff, speech),
-        "comparison": Ready(_comparison(design, cost, speech)),
+        "degree": speech.reach(totals.degree_cost, tariff.currency, 0),
+        "degree_percent": shown(totals.degree_share, "%", 0),
+        "year": speech.two_digits(totals.cost.middle, tariff.currency),
+        "year_range": speech.words(
+            "words",
+            "from_to",
+            low=speech.two_digits(totals.cost.low, tariff.currency),
+            high=speech.two_digits(totals.cost.high, tariff.currency),
+        ),
+        "comparison": Ready(_comparison(cost, totals, speech)),
     }
-
-
-def _tens(money: float, tariff: Tariff) -> str:
-    """A year's cost to the ten: nobody knows it closer."""
-    return shown(round(money / 10) * 10, tariff.currency, 0)
-
-
-def _year_range(year: KeyFigure, tariff: Tariff, speech: Speech) -> str:
-    spread = year.uncertainty or 0.0
-    low, high = _tens(max(year.value - spread, 0.0), tariff), _tens(year.value + spread, tariff)
-    return speech.words("words", "from_to", low=low, high=high)
 
 
 def _hundredth(tariff: Tariff, per: str) -> str:
@@ -125,47 +111,28 @@ def _bands(tariff: Tariff, speech: Speech) -> str | None:
     return listed(said, speech.words("words", "and"))
 
 
-def _comparison(design: Design, cost: RunningCost, speech: Speech) -> str:
+def _comparison(cost: RunningCost, totals: YearTotals, speech: Speech) -> str:
     previous = cost.previous
-    new = cost.price_per_heat
-    efficiency = f"{design.fit.energy.seasonal_efficiency.value:.1f}"
-    if previous is None:
+    efficiency = f"{totals.efficiency.middle:.1f}"
+    if previous is None or totals.cost is None:
         return speech.words("cost", "no_previous", efficiency=efficiency)
-    share = new.value / previous.price_per_heat.value - 1
+    paid = totals.cost.middle / totals.electricity.middle  # for a unit of electricity
+    new, low, high = (
+        paid / value
+        for value in (totals.efficiency.middle, totals.efficiency.high, totals.efficiency.low)
+    )
+    old, unit = previous.price_per_heat, previous.price_per_heat.unit
+    share = new / old.value - 1
     verdict = "level" if abs(share) <= _LEVEL else "cheaper" if share < 0 else "dearer"
-    spread = new.uncertainty or 0.0
     return speech.words(
         "cost",
         "comparison",
         fuel=escaped(previous.name),
-        old=previous.price_per_heat.shown(),
-        new=new.shown(),
-        new_low=shown(max(new.value - spread, 0), new.unit),
-        new_high=shown(new.value + spread, new.unit),
+        old=old.shown(),
+        new=shown(new, unit),
+        new_low=shown(low, unit),
+        new_high=shown(high, unit),
         verdict=speech.words("cost", verdict),
-        breakeven=f"{previous.break_even_efficiency.value:.1f}",
+        breakeven=f"{paid / old.value:.1f}",
         expected=efficiency,
     )
-
-
-def _day_table(design: Design, speech: Speech) -> Ready:
-    words, cost = speech.words, design.cost
-    costs = {day.outdoor.value: day for day in cost.days} if cost is not None else {}
-    rows = []
-    for day in design.fit.by_outdoor:
-        if day.outdoor.value not in _DAYS:
-            continue
-        energy = speech.span(day.low.value, day.high.value, "kWh/day", 0).replace("/day", "")
-        row = [shown(day.outdoor.value, "°C", 0), energy]
-        if costs:
-            of_day = costs.get(day.outdoor.value)
-            row.append("" if of_day is None else _money_span(of_day.low, of_day.high, speech))
-        rows.append(row)
-    names = ("outdoor", "energy", "cost") if costs else ("outdoor", "energy")
-    heads = [words("tables", f"day_cost_{name}") for name in names]
-    return table(words("tables", "day_cost_caption"), heads, rows)
-
-
-def _money_span(low: KeyFigure, high: KeyFigure, speech: Speech) -> str:
-    first, last = (shown(round(end.value, 1), end.unit, 2) for end in (low, high))
-    return first if first == last else speech.words("words", "from_to", low=first, high=last)

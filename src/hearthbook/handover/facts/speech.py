@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from dataclasses import dataclass
 
 from hearthbook.documents.figures import KeyFigure
 from hearthbook.handover.wording import phrase, phrases
-from hearthbook.units import shown
+from hearthbook.units import from_trade, shown, to_trade
+from hearthbook.year.pack_numbers import Span
 
 __all__ = ["Speech"]
 
+_HOURS_COUNTED = 42.0  # beyond it people count days
 _MINUTES_COUNTED = 12.5  # below it people count single minutes, above it in fives
 
 
@@ -48,6 +51,21 @@ class Speech:
         number = first.removesuffix(unit).rstrip("\N{NO-BREAK SPACE}")
         return self.words("words", "from_to", low=number, high=last)
 
+    def reach(self, span: Span, unit: str, decimals: int | None = None) -> str:
+        """A simulated number's range, from low to high; never below nothing."""
+        return self.span(max(span.low, 0.0), max(span.high, 0.0), unit, decimals)
+
+    def two_digits(self, value: float, unit: str) -> str:
+        r"""A number to two digits that mean something: nobody knows a year closer.
+
+        Example:
+            >>> Speech("en-GB").two_digits(4596 * 3.6e6, "kWh")
+            '4,600\xa0kWh'
+        """
+        traded = to_trade(value, unit)
+        digits = 1 - math.floor(math.log10(abs(traded))) if abs(traded) >= 1.0 else 0
+        return shown(from_trade(round(traded, digits), unit), unit, 0)
+
     def ranged(self, figure: KeyFigure, decimals: int | None = None) -> str:
         """A figure's range from its uncertainty, never below nothing."""
         spread = figure.uncertainty or 0.0
@@ -81,17 +99,27 @@ class Speech:
         Example:
             >>> Speech("en-GB").duration(1800.0), Speech("en-GB").duration(90000.0)
             ('half an hour', '25 hours')
+            >>> Speech("en-GB").duration(0.0), Speech("en-GB").duration(200000.0)
+            ('no time', '2 days')
         """
+        if seconds <= 0:
+            return self.words("words", "no_time")
         if seconds < 100:
             return self.words("words", "seconds", value=round(seconds / 5) * 5 or 5)
         minutes = seconds / 60
         if 25 <= minutes <= 35:
             return self.words("words", "half_hour")
-        if minutes < 100:
-            exact = minutes < _MINUTES_COUNTED
-            said = round(minutes) if exact else round(minutes / 5) * 5
-            return self.words("words", "minutes_about", value=said)
-        hours = seconds / 3600
+        return self._minutes(minutes) if minutes < 100 else self._hours(seconds / 3600)
+
+    def _minutes(self, minutes: float) -> str:
+        exact = minutes < _MINUTES_COUNTED
+        return self.words(
+            "words", "minutes_about", value=round(minutes) if exact else round(minutes / 5) * 5
+        )
+
+    def _hours(self, hours: float) -> str:
+        if hours > _HOURS_COUNTED:
+            return self.words("words", "days", value=round(hours / 24))
         value = f"{hours:.0f}" if hours >= 5 else f"{round(hours * 2) / 2:g}"
         return self.words("words", "hours", value=value)
 

@@ -2,33 +2,32 @@
 
 from __future__ import annotations
 
-from hearthbook.design.heat_pump_fit import OutdoorDay
+import math
+
 from hearthbook.design.results import Design
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import listed, table
 from hearthbook.handover.wording import Facts, Ready
 from hearthbook.record.electrical import Isolator
 from hearthbook.units import shown, shown_distance
+from hearthbook.year.pack_numbers import Span, YearNumbers
 
-__all__ = ["unit_facts"]
+__all__ = ["counted", "unit_facts"]
 
-_DAMP_DAYS = (-5.0, -3.0, 0.0, 2.0, 5.0)  # °C, around freezing
+_COLDEST, _MILDEST = -12.0, 7.0  # °C, where frost can grow
 _COLD_DAY = -3.0  # °C, the cold day the cards speak of
 _ALWAYS = 0.97  # of the time; more than that is told as all the time
 # Length of a defrost where the record has none: 2 to 5 minutes, common practice, no source.
 _DEFROST_MINUTES = (2, 5)
 
 
-def unit_facts(design: Design, speech: Speech) -> Facts:
+def unit_facts(design: Design, numbers: YearNumbers, speech: Speech) -> Facts:
     """Facts about the outdoor unit."""
     return {
-        "unit": _unit(design, speech),
-        "defrost": _defrost(design, speech),
-        "condensate": {
-            "litres_day": speech.figure(design.condensate.per_day, 0),
-            "litres_defrost": speech.figure(design.condensate.in_one_defrost, 1),
-        },
-        "run": _run(design, speech),
+        "unit": _unit(design, numbers, speech),
+        "defrost": _defrost(numbers, speech),
+        "condensate": _water(design, numbers),
+        "run": _run(numbers, speech),
         "neighbours": [
             {
                 "name": window.name,
@@ -39,8 +38,8 @@ def unit_facts(design: Design, speech: Speech) -> Facts:
             for window in design.sound
         ],
         "quiet": _window(design),
-        "backup": _backup(design, speech),
-        "table_defrosts": _defrost_table(design, speech),
+        "backup": _backup(design, numbers, speech),
+        "table_defrosts": _defrost_table(numbers, speech),
     }
 
 
@@ -49,7 +48,7 @@ def _window(design: Design) -> Facts | None:
     return None if window is None else {"start": window.start, "end": window.end}
 
 
-def _unit(design: Design, speech: Speech) -> Facts:
+def _unit(design: Design, numbers: YearNumbers, speech: Speech) -> Facts:
     home = design.home
     pump, siting = home.plant.heat_pump, home.siting
     words = speech.words
@@ -84,7 +83,7 @@ def _unit(design: Design, speech: Speech) -> Facts:
         "freeze_opens_at": None if opens is None else shown(opens, "°C", 0),
         "glycol_share": None if share is None else shown(share, "%", 0),
         "isolator": _isolator(design),
-        "standby_year": speech.figure(design.fit.energy.standby_per_year, 0),
+        "standby_year": speech.two_digits(numbers.totals.standby.middle, "kWh"),
     }
 
 
@@ -95,54 +94,79 @@ def _isolator(design: Design) -> Facts | None:
     return None if found is None else {"name": found.name, "place": found.place}
 
 
-def _defrost(design: Design, speech: Speech) -> Facts:
-    length = design.home.plant.heat_pump.defrost_length
-    if length is None:
-        low, high = _DEFROST_MINUTES
+def _defrost(numbers: YearNumbers, speech: Speech) -> Facts:
+    lengths = [day.defrost_seconds for day in numbers.days if day.defrost_seconds is not None]
+    if lengths:
+        low = max(math.floor(min(one.low for one in lengths) / 60), 1)
+        high = max(math.ceil(max(one.high for one in lengths) / 60), low + 1)
     else:
-        low = max(round(length / 60) - 1, 1)
-        high = round(length / 60) + 2
-    damp = max(design.fit.by_outdoor, key=lambda day: day.defrosts_high.value)
+        low, high = _DEFROST_MINUTES
+    most = max(day.defrosts.high for day in numbers.days)
     return {
         "minutes": speech.words("words", "minutes", low=low, high=high),
-        "often": _often(damp, speech),
+        "often": _often(most / 24.0, speech),
     }
 
 
-def _often(day: OutdoorDay, speech: Speech) -> str | None:
+def _often(an_hour: float, speech: Speech) -> str | None:
     """The most defrosts to expect, in whole numbers; None where there are none."""
-    high = day.defrosts_high.value  # an hour
-    if high < 1 / 12:
+    if an_hour < 1 / 24:
         return None
-    if high < 0.75:
-        return speech.words("words", "every_few_hours", hours=round(1 / high))
-    most = round(high)
+    if an_hour < 0.75:
+        return speech.words("words", "every_few_hours", hours=max(round(1 / an_hour), 2))
+    most = round(an_hour)
     return speech.words("words", "once_an_hour" if most == 1 else "times_an_hour", count=most)
 
 
-def _defrost_table(design: Design, speech: Speech) -> Ready:
+def _defrost_table(numbers: YearNumbers, speech: Speech) -> Ready:
     rows = [
-        [shown(day.outdoor.value, "°C", 0), _often(day, speech) or speech.words("words", "none")]
-        for day in design.fit.by_outdoor
-        if day.outdoor.value in _DAMP_DAYS
+        [
+            shown(day.outdoor, "°C", 0),
+            counted(day.defrosts, speech) or speech.words("words", "none"),
+            _often(day.defrosts.high / 24.0, speech) or speech.words("words", "none"),
+            speech.span(day.water.low / 1e3, day.water.high / 1e3, "L", 0),
+        ]
+        for day in numbers.days
+        if _COLDEST <= day.outdoor <= _MILDEST
     ]
-    heads = [speech.words("tables", f"defrosts_{name}") for name in ("outdoor", "per_hour")]
+    names = ("outdoor", "per_day", "per_hour", "water")
+    heads = [speech.words("tables", f"defrosts_{name}") for name in names]
     return table(speech.words("tables", "defrosts_caption"), heads, rows)
 
 
-def _run(design: Design, speech: Speech) -> Facts:
-    cold = min(design.fit.by_outdoor, key=lambda day: abs(day.outdoor.value - _COLD_DAY))
-    steady = design.fit.steady_below
-    share = min(cold.share_running.value, 1.0)
+def counted(span: Span, speech: Speech) -> str | None:
+    """How many times in a day; None where it hardly ever happens."""
+    low, high = round(span.low), round(span.high)
+    if high < 1:
+        return None
+    return f"{low}" if low == high else speech.words("words", "from_to", low=low, high=high)
+
+
+def _water(design: Design, numbers: YearNumbers) -> Facts:
+    """What runs off the unit on a wet day, and at one defrost."""
+    wettest = max(numbers.days, key=lambda day: day.defrosts.high)
+    often = max(wettest.defrosts.middle, 1.0)
+    in_one = min(wettest.water.middle / often, wettest.water.high)
+    if not numbers.is_simulated:
+        in_one = design.condensate.in_one_defrost.value * 1e3  # 1 kg/L
     return {
-        "cold_outdoor": shown(cold.outdoor.value, "°C", 0),
-        "cold_share": None if share > _ALWAYS else shown(share, "%", 0),
-        "steady_below": speech.figure(steady, 0),
-        "kwh_cold": speech.span(cold.low.value, cold.high.value, "kWh/day", 0).replace("/day", ""),
+        "litres_day": shown(wettest.water.high / 1e3, "L", 0),
+        "litres_defrost": shown(in_one / 1e3, "L", 1),
     }
 
 
-def _backup(design: Design, speech: Speech) -> Facts | None:
+def _run(numbers: YearNumbers, speech: Speech) -> Facts:
+    cold = numbers.day_near(_COLD_DAY)
+    steady = numbers.steady_below
+    return {
+        "cold_outdoor": shown(cold.outdoor, "°C", 0),
+        "cold_share": None if cold.run_share > _ALWAYS else shown(cold.run_share, "%", 0),
+        "steady_below": None if steady is None else shown(steady, "°C", 0),
+        "kwh_cold": speech.reach(cold.electricity, "kWh", 0),
+    }
+
+
+def _backup(design: Design, numbers: YearNumbers, speech: Speech) -> Facts | None:
     heater = design.home.plant.backup_heater
     if heater is None:
         return None
@@ -152,7 +176,7 @@ def _backup(design: Design, speech: Speech) -> Facts | None:
         if locked is None
         else speech.words("words", "not_above", limit=shown(locked, "°C", 0))
     )
-    share = design.fit.backup_share.value
+    share = numbers.totals.backup_share
     said = (
         shown(share, "%", 0)
         if share >= 0.01

@@ -13,6 +13,7 @@ from hearthbook.render.chart_look import ORDINARY, ROOMY
 from hearthbook.render.charts import chart_svg
 from hearthbook.render.codes import code_svg
 from hearthbook.render.html.context import Context
+from hearthbook.render.html.dials import dials_markup
 from hearthbook.render.html.tags import Html, image, joined, tag
 from hearthbook.render.html.workings import working_markup
 from hearthbook.render.pictures import drawn, sign_on_tint, with_held_widths
@@ -49,6 +50,8 @@ def _block(block: b.Block, level: int, context: Context) -> Html:  # noqa: C901,
             return _definitions(block, context)
         case b.Table():
             return _table(block, context)
+        case b.Dials():
+            return joined(dials_markup(block), _table(block.table, context))
         case b.Caution():
             return _caution(block, context)
         case b.Figures():

@@ -113,6 +113,8 @@ def _block(block: b.Block, level: int, context: Context) -> Data:  # noqa: C901,
             }
         case b.Table():
             return table_data(block, context)
+        case b.Dials():
+            return table_data(block.table, context)
         case b.Caution():
             return {
                 "is": "caution",

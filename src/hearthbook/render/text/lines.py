@@ -64,6 +64,8 @@ def block_lines(block: b.Block, level: int, page: Page) -> Lines:  # noqa: C901,
             return _joined(_wrapped(text, page, "", "    ") for text in said)
         case b.Table():
             return table_lines(block, page.width)
+        case b.Dials():
+            return table_lines(block.table, page.width)
         case b.Caution():
             hazard = page.words["hazard"].get(block.hazard, block.hazard)
             head = f"! {page.words[block.level].upper()}: {hazard}"

@@ -160,6 +160,23 @@
   });
   addEventListener("afterprint", () => { for (const one of folded) one.open = false; });
 
+  // --- dials -------------------------------------------------------------------------------
+  for (const box of document.querySelectorAll(".dials")) {
+    const answers = JSON.parse(box.dataset.answers), said = box.querySelector("output");
+    const dials = [...box.querySelectorAll("input")];
+    const turn = () => {
+      for (const dial of dials) {
+        const chosen = JSON.parse(dial.dataset.choices)[dial.value];
+        dial.setAttribute("aria-valuetext", chosen);
+        box.querySelector(`[data-shows="${dial.id}"]`).textContent = chosen;
+      }
+      said.textContent = answers[dials[0].value][dials[1].value];
+    };
+    for (const dial of dials) dial.addEventListener("input", turn);
+    turn();
+    box.hidden = false;
+  }
+
   // --- finder ------------------------------------------------------------------------------
   const finder = byId("finder");
   if (finder) {

@@ -1,0 +1,318 @@
+"""The pack's numbers as figures with their workings, for the engineer's report."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hearthbook.design.energy_by_month import MONTHS
+from hearthbook.design.results import Design
+from hearthbook.documents.figures import KeyFigure, calculated, condition
+from hearthbook.units import shown
+from hearthbook.year.pack_numbers import NightNumbers, OutdoorNumbers, Span, YearNumbers
+from hearthbook.year.uncertainties import spreads_of
+
+__all__ = ["DayFigures", "NightFigures", "PackYear", "Reach", "year_facts"]
+
+_DAY = 86_400.0  # s
+
+
+@dataclass(frozen=True)
+class Reach:
+    """A figure with its range.
+
+    Attributes:
+        low: one year in ten lies below.
+        middle: half of them do.
+        high: one in ten lies above.
+    """
+
+    low: KeyFigure
+    middle: KeyFigure
+    high: KeyFigure
+
+
+@dataclass(frozen=True)
+class DayFigures:
+    """A day of a mean outdoor temperature.
+
+    Attributes:
+        name: of the temperature, such as `−3 °C`.
+        electricity: as a mean power of the day.
+        flow: mean flow temperature while heating; None where rooms are hardly heated.
+        run_share: of the time.
+        defrosts: in an hour.
+        defrost_length: of one; None where there are none.
+        water: that runs off the outdoor unit in a day.
+    """
+
+    name: str
+    electricity: Reach
+    flow: KeyFigure | None
+    run_share: KeyFigure
+    defrosts: Reach
+    defrost_length: KeyFigure | None
+    water: Reach
+
+
+@dataclass(frozen=True)
+class NightFigures:
+    """A colder night.
+
+    Attributes:
+        depth: how much colder, in K.
+        hours: how long.
+        electricity: change in a year.
+        cost: its change; None without a tariff.
+        coldest: room that suffers most, one winter morning in ten being colder.
+        recovery: until all rooms are warm, middle of winter's mornings.
+        recovery_cold: nine mornings in ten are quicker.
+    """
+
+    depth: float
+    hours: float
+    electricity: Reach
+    cost: Reach | None
+    coldest: KeyFigure
+    recovery: KeyFigure
+    recovery_cold: KeyFigure
+
+
+@dataclass(frozen=True)
+class PackYear:
+    """Everything the pack says of the year.
+
+    Attributes:
+        is_simulated: minute by minute; otherwise the estimate by hours at each outdoor degree.
+        electricity: of a year, all counted.
+        hot_water: of it for hot water.
+        standby: of it for standing by.
+        heat: for rooms and hot water.
+        efficiency: seasonal.
+        cost: without the standing charge; None without a tariff.
+        degree: electricity of a year for rooms 1 K warmer.
+        degree_cost: its cost; None without a tariff.
+        starts: in a day of the heating season.
+        defrosts: in a year.
+        months: electricity, January first.
+        days: by outdoor temperature.
+        nights: colder ones.
+        returns: after days kept colder.
+        lost: K lost in 2, 4 and 8 hours without heat, at each outdoor temperature.
+        warm_after: eight hours without heat, at each outdoor temperature.
+    """
+
+    is_simulated: bool
+    electricity: Reach
+    hot_water: Reach
+    standby: Reach
+    heat: Reach
+    efficiency: Reach
+    cost: Reach | None
+    degree: Reach
+    degree_cost: Reach | None
+    starts: Reach
+    defrosts: Reach
+    months: tuple[Reach, ...]
+    days: tuple[DayFigures, ...]
+    nights: tuple[NightFigures, ...]
+    returns: tuple[KeyFigure, ...]
+    lost: tuple[KeyFigure, ...]
+    warm_after: tuple[KeyFigure, ...]
+
+
+def year_facts(design: Design, numbers: YearNumbers) -> PackYear:
+    """The pack's numbers as figures.
+
+    Args:
+        design: of the home.
+        numbers: of its years.
+    """
+    figures = _Figures(design, numbers)
+    totals, tariff = numbers.totals, design.home.tariff
+    money = "" if tariff is None else tariff.currency
+    return PackYear(
+        is_simulated=numbers.is_simulated,
+        electricity=figures.reach("electricity", "electricity of a year, all counted",
+                                  totals.electricity, "kWh", "sum over the minutes"),
+        hot_water=figures.reach("hot_water", "electricity of a year for hot water",
+                                totals.hot_water, "kWh",
+                                "compressor while making hot water + immersion heater"),
+        standby=figures.reach("standby", "electricity of a year for standing by", totals.standby,
+                              "kWh", "sum over the minutes"),
+        heat=figures.reach("heat", "heat of a year for rooms and hot water", totals.heat, "kWh",
+                           "heat of the unit and the heaters - what defrosts take back"),
+        efficiency=figures.reach("efficiency", "seasonal efficiency, all counted",
+                                 totals.efficiency, "", "heat / electricity"),
+        cost=None if totals.cost is None else figures.money(
+            "cost", "cost of a year, without the standing charge", totals.cost, money,
+            "sum over the minutes of electricity · price of the minute"),
+        degree=figures.reach("degree", "electricity of a year for all rooms 1 K warmer",
+                             totals.degree, "kWh",
+                             "the same years with rooms wanted 1 K warmer and the curve raised to "
+                             "carry it, less the years as they are"),
+        degree_cost=None if totals.degree_cost is None else figures.money(
+            "degree_cost", "cost of all rooms 1 K warmer for a year", totals.degree_cost, money,
+            "as the electricity, at the price of each minute"),
+        starts=figures.reach("starts", "starts of the compressor in a day of the heating season",
+                             totals.starts, "", "starts / days with heating", 1),
+        defrosts=figures.reach("defrosts", "defrosts in a year", totals.defrosts, "",
+                               "sum over the minutes", 0),
+        months=tuple(
+            figures.reach(f"months.{name.lower()}", f"electricity in {name}", month, "kWh",
+                          "sum over the month's minutes")
+            for name, month in zip(MONTHS, numbers.months, strict=True)
+        ),
+        days=tuple(_day(figures, day) for day in numbers.days),
+        nights=tuple(_night(figures, night, money) for night in numbers.nights if night.depth),
+        returns=_returns(figures, numbers),
+        lost=_lost(figures, numbers),
+        warm_after=tuple(
+            figures.of(f"outage.{_stem(one.outdoor)}.warm_after", "rooms warm again after eight "
+                       f"hours without heat, {shown(one.outdoor, '°C', 0)} outside",
+                       one.warm_after, "h", "until every room is within 0.5 K of what is wanted, "
+                       "the curve as it stands")
+            for one in numbers.outages
+        ),
+    )  # fmt: skip
+
+
+class _Figures:
+    """Makes figures that rest on the same years."""
+
+    def __init__(self, design: Design, numbers: YearNumbers) -> None:
+        loss, curve, fit = design.heat_loss, design.curve, design.fit
+        self.inputs: tuple[KeyFigure, ...] = (
+            loss.coefficient, loss.base_temperature, curve.design_flow, fit.capacity_at_design,
+        )  # fmt: skip
+        self.source = "hours at each outdoor temperature; see the design's own figures"
+        self.prices: tuple[KeyFigure, ...] = ()
+        if numbers.is_simulated:
+            draws = condition("year.pack.draws", "years simulated", numbers.draws, "",
+                              why=f"as many as settle a range; seed {numbers.seed}")  # fmt: skip
+            self.inputs += (draws, *spreads_of(design).figures)
+            self.source = (
+                f"{numbers.draws} simulated years, seed {numbers.seed}, weather: "
+                f"{numbers.weather}; heat and water balance to 1 part in 10^6 or better"
+            )
+        if design.cost is not None:
+            self.prices = (design.cost.price,)
+
+    def of(  # noqa: PLR0913, PLR0917 - a figure has these parts
+        self,
+        name: str,
+        label: str,
+        value: float,
+        unit: str,
+        formula: str,
+        decimals: int | None = None,
+        more: tuple[KeyFigure, ...] = (),
+    ) -> KeyFigure:
+        """One figure."""
+        return calculated(
+            f"year.pack.{name}", label, value, unit, formula=formula,
+            inputs=(*self.inputs, *more), source=self.source, decimals=decimals,
+        )  # fmt: skip
+
+    def reach(  # noqa: PLR0913, PLR0917 - likewise
+        self,
+        name: str,
+        label: str,
+        span: Span,
+        unit: str,
+        formula: str,
+        decimals: int | None = None,
+        more: tuple[KeyFigure, ...] = (),
+    ) -> Reach:
+        """Three figures: what one in ten, five in ten and nine in ten lie below."""
+        ends = (
+            ("low", "P10", span.low),
+            ("middle", "P50", span.middle),
+            ("high", "P90", span.high),
+        )
+        return Reach(
+            *(
+                self.of(f"{name}.{end}", f"{label}, {share}", value, unit, formula, decimals, more)
+                for end, share, value in ends
+            )
+        )
+
+    def money(self, name: str, label: str, span: Span, unit: str, formula: str) -> Reach:
+        """Three figures of money."""
+        return self.reach(name, label, span, unit, formula, 0, self.prices)
+
+
+def _day(figures: _Figures, day: OutdoorNumbers) -> DayFigures:
+    at = shown(day.outdoor, "°C", 0)
+    stem = f"at_{_stem(day.outdoor)}"
+    said = f"on a day of {at} outside"
+    length = day.defrost_seconds
+    return DayFigures(
+        name=at,
+        electricity=figures.reach(f"{stem}.electricity", f"electricity {said}",
+                                  _over(day.electricity, _DAY), "kWh/day",
+                                  "days whose mean is within 1 K"),
+        flow=None if day.flow is None else figures.of(
+            f"{stem}.flow", f"mean flow temperature while heating {said}", day.flow, "°C",
+            "mean over the minutes of heating"),
+        run_share=figures.of(f"{stem}.run_share", f"share of the time the unit runs {said}",
+                             day.run_share, "%", "time running / time"),
+        defrosts=figures.reach(f"{stem}.defrosts", f"defrosts in an hour {said}",
+                               _over(day.defrosts, _DAY), "1/h", "defrosts / time"),
+        defrost_length=None if length is None else figures.of(
+            f"{stem}.defrost_length", f"length of a defrost {said}", length.middle, "min",
+            "time defrosting / defrosts"),
+        water=figures.reach(f"{stem}.water", f"water that runs off the outdoor unit {said}",
+                            _over(day.water, 1e3), "L", "meltwater + dew, at 1 kg/L"),
+    )  # fmt: skip
+
+
+def _night(figures: _Figures, night: NightNumbers, money: str) -> NightFigures:
+    stem = f"night.by_{night.depth:.0f}_for_{night.hours:.0f}"
+    said = f"a night of {night.hours:.0f} h colder by {night.depth:.0f} K"
+    formula = "the same years with the colder nights, less the steady ones"
+    return NightFigures(
+        depth=night.depth,
+        hours=night.hours,
+        electricity=figures.reach(f"{stem}.electricity", f"change of a year's electricity, {said}",
+                                  night.electricity, "kWh", formula),
+        cost=None if night.cost is None else figures.money(
+            f"{stem}.cost", f"change of a year's cost, {said}", night.cost, money, formula),
+        coldest=figures.of(f"{stem}.coldest", f"room that suffers most in the morning, {said}",
+                           night.coldest, "°C", "one winter morning in ten is colder"),
+        recovery=figures.of(f"{stem}.recovery", f"until all rooms are warm again, {said}",
+                            night.recovery.middle, "h",
+                            "until every room is within 0.5 K of what is wanted"),
+        recovery_cold=figures.of(f"{stem}.recovery_cold",
+                                 f"the same on the coldest tenth of mornings, {said}",
+                                 night.recovery.high, "h", "nine mornings in ten are quicker"),
+    )  # fmt: skip
+
+
+def _returns(figures: _Figures, numbers: YearNumbers) -> tuple[KeyFigure, ...]:
+    return tuple(
+        figures.of(f"return.from_{one.rise:.0f}_at_{_stem(one.outdoor)}",
+                   f"rooms warm again after days {one.rise:.0f} K colder, "
+                   f"{shown(one.outdoor, '°C', 0)} outside", one.seconds, "h",
+                   "until every room is within 0.5 K of what is wanted, the curve as it stands")
+        for one in numbers.returns
+    )  # fmt: skip
+
+
+def _lost(figures: _Figures, numbers: YearNumbers) -> tuple[KeyFigure, ...]:
+    return tuple(
+        figures.of(f"outage.{_stem(one.outdoor)}.lost_in_{hours}",
+                   f"rooms colder after {hours} h without heat, "
+                   f"{shown(one.outdoor, '°C', 0)} outside", lost, "K",
+                   "the home left alone less the home without heat, mean of the rooms")
+        for one in numbers.outages
+        for hours, lost in ((2, one.lost_in_two_hours), (4, one.lost_in_four_hours),
+                            (8, one.lost_in_eight_hours))
+    )  # fmt: skip
+
+
+def _over(span: Span, divisor: float) -> Span:
+    return Span(span.low / divisor, span.middle / divisor, span.high / divisor)
+
+
+def _stem(degree: float) -> str:
+    return f"minus_{-degree:.0f}" if degree < 0 else f"{degree:.0f}"

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from hearthbook.actions import years
+from hearthbook.actions import whatifs, years
 from hearthbook.record.home import Home
 from hearthbook.simulate.weather import Weather
 from tests.cli.test_commands import Done, call
@@ -93,6 +93,24 @@ def test_a_machine_is_given_the_figures_by_name(command: Command) -> None:
     assert figures["year.electricity.total"]["value_si"] == pytest.approx(sum(parts))
     assert {figure["basis"] for figure in figures.values()} == {"calculated"}
     assert command.asked == [(7, 1)]
+
+
+def test_ranges_are_told_where_they_are_asked_for(
+    command: Command, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(whatifs, "RANGE_DRAWS", 6)
+    monkeypatch.setattr(whatifs, "generated_years", lambda home, _: (fortnight(home),))
+    done = command("year", _GOOD, "--ranges", "--json")
+    given = json.loads(done.out)
+
+    low, middle, high = given["ranges_si"]["year.electricity.total"]
+    assert low < middle < high
+    assert set(given["ranges_si"]) <= set(given["figures"])
+    january = given["ranges_si"]["year.months.january.electricity.total"]
+    assert january == pytest.approx([low, middle, high])
+    said = _in_one_line(command("year", _GOOD, "--ranges"))
+    assert "6 homes that the record may mean were run through one year of weather" in said
+    assert "With a range" in said
 
 
 def test_the_same_seed_gives_the_same_words(command: Command) -> None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import difflib
 import json
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from hearthbook.actions import whatifs
 from hearthbook.actions.judging import design
 from hearthbook.actions.whole_folder import check_free, write_folder
 from hearthbook.documents.blocks import Document
@@ -25,6 +26,8 @@ from hearthbook.year.days import days_csv
 from hearthbook.year.document import year_document
 from hearthbook.year.home_year import HomeYear, home_year
 from hearthbook.year.minutes import Minutes, minutes_of
+from hearthbook.year.range_names import ranges_by_name
+from hearthbook.year.ranges import YearRanges
 from hearthbook.year.weather_of_home import weather_of_home
 
 __all__ = [
@@ -33,6 +36,7 @@ __all__ = [
     "WeatherAsked",
     "explained_year",
     "run_home_year",
+    "with_ranges",
     "write_year",
 ]
 
@@ -67,15 +71,17 @@ class Told:
         year: as it was run.
         minutes: of it.
         answers: what it says.
+        ranges: of it, where they were asked for.
     """
 
     year: HomeYear
     minutes: Minutes
     answers: YearAnswers
+    ranges: YearRanges | None = None
 
     def document(self, charts: YearCharts | None = None) -> Document:
         """The year as a document, with pictures where they are given."""
-        return year_document(self.year, self.answers, charts)
+        return year_document(self.year, self.answers, charts, self.ranges)
 
 
 def run_home_year(
@@ -108,6 +114,26 @@ def run_home_year(
     minutes = minutes_of(year, advance)
     advance("Figures")
     return Told(year, minutes, year_answers(year, minutes))
+
+
+def with_ranges(
+    told: Told,
+    record: Path,
+    asked: WeatherAsked,
+    advance: Callable[[int, int], None] = lambda _, __: None,
+) -> Told:
+    """The year with its ranges: two hundred homes that the record may mean are run.
+
+    Args:
+        told: the year as recorded.
+        record: the same record's file.
+        asked: the same weather; of generated weather the years are those of the ranges.
+        advance: told how many of how many years are done.
+    """
+    given = whatifs.Given(weather=asked.file, seed=asked.seed)
+    _, found = whatifs.ranges_of_year(record, given, advance)
+    answers = replace(told.answers, ranges=ranges_by_name(found))
+    return replace(told, answers=answers, ranges=found)
 
 
 def _weather(record: Path, home: Home, asked: WeatherAsked) -> Weather:

@@ -115,6 +115,7 @@ def handover(record: Path, out: Path | None, as_json: bool) -> None:
 @_record_argument
 @click.option(
     "--weather",
+    "file",
     type=click.Path(path_type=Path),
     default=None,
     help="Weather file (EPW, PVGIS or plain CSV), in place of the record's.",
@@ -127,23 +128,17 @@ def handover(record: Path, out: Path | None, as_json: bool) -> None:
     default=None,
     help="Folder for page, print, pictures, days and figures.",
 )
+@click.option("--ranges", is_flag=True, help="With ranges, from 200 simulated years.")
 @_json_option
-def year(
-    record: Path,
-    weather: Path | None,
-    years: int | None,
-    seed: int,
-    out: Path | None,
-    as_json: bool,
-) -> None:
+def year(record: Path, out: Path | None, ranges: bool, as_json: bool, **weather: Any) -> None:
     """Run the home through a year, minute by minute, and say what it does."""
     if out is not None:
         _wake_drawer()
     from hearthbook.actions.years import WeatherAsked
     from hearthbook.cli import year_commands
 
-    asked = WeatherAsked(weather, years, seed)
-    _end(year_commands.year(record, asked, out, as_json=as_json))
+    asked = WeatherAsked(**weather)
+    _end(year_commands.year(record, asked, out, has_ranges=ranges, as_json=as_json))
 
 
 cli.add_command(whatif)

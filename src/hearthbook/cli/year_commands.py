@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from hearthbook.actions import years
+from hearthbook.actions import whatifs, years
 from hearthbook.cli.printing import as_json as figures_as_json
 from hearthbook.cli.printing import print_document, print_json, progress
 from hearthbook.documents.figures import KeyFigure, figures_in
@@ -18,13 +18,24 @@ __all__ = ["explained", "year"]
 _WRITTEN = 3  # steps of writing: pictures, print, page
 
 
-def year(record: Path, asked: years.WeatherAsked, out: Path | None, *, as_json: bool) -> int:
+def year(
+    record: Path,
+    asked: years.WeatherAsked,
+    out: Path | None,
+    *,
+    has_ranges: bool = False,
+    as_json: bool = False,
+) -> int:
     """Run a home's year; print what it says, or write it into a folder."""
-    steps = years.STEPS + (_WRITTEN if out else 0)
-    with progress(steps, "Design") as advance:
+    with progress(years.STEPS, "Design") as advance:
         told = years.run_home_year(record, asked, advance)
-        data = _data(told)
-        files = years.write_year(told, out, data, advance) if out else ()
+    if has_ranges:
+        told = _with_ranges(told, record, asked)
+    data = _data(told)
+    files: tuple[tuple[str, str], ...] = ()
+    if out:
+        with progress(_WRITTEN, "Pictures") as advance:
+            files = years.write_year(told, out, data, advance)
     if as_json:
         print_json({**data, "files": [name for name, _ in files]} if out else data)
     elif out:
@@ -32,6 +43,19 @@ def year(record: Path, asked: years.WeatherAsked, out: Path | None, *, as_json: 
     else:
         print_document(told.document())
     return 0
+
+
+def _with_ranges(told: years.Told, record: Path, asked: years.WeatherAsked) -> years.Told:
+    counted = 0
+    with progress(whatifs.RANGE_DRAWS, "Years for the ranges") as advance:
+
+        def say(done: int, of: int) -> None:
+            nonlocal counted
+            while counted < done:
+                counted += 1
+                advance(f"Years for the ranges: {counted} of {of}")
+
+        return years.with_ranges(told, record, asked, say)
 
 
 def explained(record: Path, figure: str) -> tuple[Home, tuple[KeyFigure, ...]]:

@@ -89,17 +89,17 @@ def _hours(year: HomeYear, minutes: Minutes) -> Chart:
         (float(day), f"{one:%b}") for day, one in enumerate(dates) if one.day == 1 or day == 0
     )
     hours = tuple((float(hour), f"{hour}:00") for hour in range(0, 25, 6))
-    coarse = _by_part_of_day(cells, dates)
+    first_of_several = " The first year is shown." if calendar.day_count > len(dates) + 1 else ""
     return Chart(
         kind="heat",
         title="Electricity hour by hour",
-        sentence=_hours_said(cells, dates),
+        sentence=_hours_said(cells, dates) + first_of_several,
         x_axis=Axis("", places=firsts if len(firsts) > 2 else _days_named(dates)),
         y_axis=Axis("Hour of the day", places=hours),
         x=tuple(float(day) for day in range(len(dates))),
         series=tuple(Series(f"{hour}:00", _values(cells[:, hour], 3)) for hour in range(24)),
         colour=Axis(_UNIT_POWER, "kW", 2),
-        coarse=coarse,
+        coarse=_by_part_of_day(cells, dates),
     )
 
 
@@ -115,8 +115,7 @@ def _by_part_of_day(cells: _Array, dates: tuple[date, ...]) -> Chart:
     named = sorted(set(months.tolist()))
     series = tuple(
         Series(name, tuple(
-            round(float(np.nanmean(cells[months == month, 6 * part : 6 * part + 6])), 3)
-            for month in named
+            _mean(cells[months == month, 6 * part : 6 * part + 6]) for month in named
         ))
         for part, name in enumerate(_PARTS)
     )  # fmt: skip
@@ -124,6 +123,12 @@ def _by_part_of_day(cells: _Array, dates: tuple[date, ...]) -> Chart:
         "bar", "Mean electricity by month and part of the day", "", Axis("Month"),
         Axis(_UNIT_POWER, "kW", 2), tuple(MONTHS[month] for month in named), series,
     )  # fmt: skip
+
+
+def _mean(cells: _Array) -> float | None:
+    """The mean of what is known; None where nothing is, as at the edge of a run."""
+    known = cells[np.isfinite(cells)]
+    return round(float(known.mean()), 3) if known.size else None
 
 
 def _hours_said(cells: _Array, dates: tuple[date, ...]) -> str:

@@ -24,6 +24,8 @@ from hearthbook.year.by_month import Month
 from hearthbook.year.charts import YearCharts
 from hearthbook.year.energy import Energy
 from hearthbook.year.home_year import HomeYear
+from hearthbook.year.ranges import YearRanges
+from hearthbook.year.ranges_document import ranges_section
 
 __all__ = ["assumptions_table", "year_document"]
 
@@ -42,14 +44,18 @@ _PART_HEADS = ("Rooms", "Hot water", "Defrost", "Pump", "Standby", "Backup", "Im
 
 
 def year_document(
-    year: HomeYear, answers: YearAnswers, charts: YearCharts | None = None
+    year: HomeYear,
+    answers: YearAnswers,
+    charts: YearCharts | None = None,
+    ranges: YearRanges | None = None,
 ) -> Document:
-    """What a home's year says, with or without pictures.
+    """What a home's year says, with or without pictures and ranges.
 
     Args:
         year: as it was run.
         answers: what it says.
         charts: pictures of it.
+        ranges: what else it may be, by the draws of many years.
     """
     home = year.model.design.home
     return Document(
@@ -65,6 +71,7 @@ def year_document(
             _outdoors(answers),
             *_rooms(answers),
             _life(answers),
+            *((ranges_section(ranges),) if ranges else ()),
             *_pictures(charts),
             *_assumed(answers),
         ),
@@ -99,7 +106,7 @@ def _headline(answers: YearAnswers) -> Section:
         efficiency.with_heaters,
         efficiency.all_counted,
     )
-    blocks: list[Block] = [_ranged(answers, figures)]
+    blocks: list[Block] = list(_ranged(answers, figures))
     rows = tuple(
         (name, part, _share(part, whole))
         for name, part in zip(
@@ -116,20 +123,23 @@ def _share(part: KeyFigure, whole: Energy) -> str:
     return shown(part.value / total if total else 0.0, "%")
 
 
-def _ranged(answers: YearAnswers, figures: tuple[KeyFigure, ...]) -> Block:
-    """Figures one under another; with their ranges in a table where any has one."""
-    if not any(answers.range_of(figure) for figure in figures):
-        return Figures(figures)
+def _ranged(answers: YearAnswers, figures: tuple[KeyFigure, ...]) -> Iterator[Block]:
+    """Figures one under another; those with a range in a table of their own."""
+    plain = tuple(figure for figure in figures if answers.range_of(figure) is None)
+    if plain:
+        yield Figures(plain)
     rows: list[tuple[Cell, ...]] = []
     for figure in figures:
-        found = answers.range_of(figure)
-        ends = tuple(shown(one, figure.unit, figure.decimals) for one in found or ())
-        rows.append((escaped(figure.label), figure, *(ends or ("", "", ""))))
-    columns = (
-        Column("Calculated", share=3),
-        *_numbers("As recorded", "1 in 10 below", "Middle", "9 in 10 below"),
-    )
-    return Table("The year, with its range", columns, tuple(rows))
+        ends = answers.range_of(figure)
+        if ends is not None:
+            said = (shown(one, figure.unit, figure.decimals) for one in ends)
+            rows.append((escaped(figure.label), figure, *said))
+    if rows:
+        columns = (
+            Column("Calculated", share=3),
+            *_numbers("As recorded", "1 in 10 below", "Middle", "9 in 10 below"),
+        )
+        yield Table("With a range", columns, tuple(rows))
 
 
 def _months(answers: YearAnswers) -> Section:

@@ -72,16 +72,13 @@ def test_the_same_seed_says_the_same_twice(
 
 
 @pytest.mark.usefixtures("short")
-def test_flow_temperatures_and_ranges_are_questions_of_their_own(
+def test_flow_temperatures_are_a_question_of_their_own(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     flows = call(capsys, monkeypatch, "whatif", _HOME, "--flow-temperatures")
     assert (flows.code, flows.err) == (0, "")
     assert "Rated output needed at 50 K, by flow temperature" in flows.out
-    ranges = call(capsys, monkeypatch, "whatif", _HOME, "--ranges", "--draws", "10", "--json")
-    assert (ranges.code, ranges.err) == (0, "")
-    assert "year.range.electricity.p90" in json.loads(ranges.out)
-    both = call(capsys, monkeypatch, "whatif", _HOME, "--ranges", "--warmer", "1")
+    both = call(capsys, monkeypatch, "whatif", _HOME, "--flow-temperatures", "--warmer", "1")
     assert both.code == 2
     assert "ask one at a time" in both.err
 

@@ -21,7 +21,7 @@ from hearthbook.year.model import year_model
 from hearthbook.year.network_checks import check_network
 from hearthbook.year.perturbed_home import Grounds, grounds_of, perturbed
 from hearthbook.year.ranges import Band, YearRanges, year_ranges
-from hearthbook.year.ranges_document import ranges_document
+from hearthbook.year.ranges_document import ranges_section
 from hearthbook.year.spread_sources import spread_sources
 from hearthbook.year.uncertainties import AS_RECORDED, LABELS, Draw, draws_of, spreads_of
 from hearthbook.year.weather_years import generated_years, single_years
@@ -205,12 +205,12 @@ def test_the_weather_is_a_source_of_the_spread_where_it_differs(ranges: YearRang
 
 
 def test_every_figure_of_the_ranges_has_a_name_of_its_own(
-    ranges: YearRanges, well_done_home: Home
+    ranges: YearRanges,
 ) -> None:
     names = [figure.name for figure in figures_in(ranges)]
     assert len(names) == len(set(names))
     assert "year.range.electricity.p90" in names
-    told = {figure.name for figure in figures_in(ranges_document(well_done_home, ranges))}
+    told = {figure.name for figure in figures_in(ranges_section(ranges))}
     assert {"year.range.electricity.p50", "year.range.assumed.mass"} <= told
 
 

@@ -40,7 +40,7 @@ _MORE_YEARS = 2  # of weather that pairs meet beside the usual one
 _WINDOW = re.compile(r"^((?:[01]\d|2[0-3]):[0-5]\d)\s*[-–]\s*((?:[01]\d|2[0-3]):[0-5]\d)$")
 _CLOCK = re.compile(r"^([01]\d|2[0-3]):[0-5]\d$")
 
-Advance = Callable[[str], None]
+_Advance = Callable[[str], None]
 
 
 @dataclass(frozen=True)
@@ -99,7 +99,7 @@ class Wishes:
 
 
 def usual_whatifs(
-    record: Path, given: Given, advance: Advance = lambda _: None
+    record: Path, given: Given, advance: _Advance = lambda _: None
 ) -> tuple[Design, WhatIfs]:
     """The usual ideas that apply to the home in a record file, ranked.
 
@@ -114,7 +114,7 @@ def usual_whatifs(
 
 
 def asked_whatif(
-    record: Path, wishes: Wishes, given: Given, advance: Advance = lambda _: None
+    record: Path, wishes: Wishes, given: Given, advance: _Advance = lambda _: None
 ) -> tuple[Design, WhatIfs]:
     """The changes asked for, together, in the home of a record file.
 
@@ -129,7 +129,7 @@ def asked_whatif(
 
 
 def flow_choices(
-    record: Path, given: Given, advance: Advance = lambda _: None
+    record: Path, given: Given, advance: _Advance = lambda _: None
 ) -> tuple[Design, FlowChoices]:
     """The design flow temperatures that may be chosen for the home in a record file.
 

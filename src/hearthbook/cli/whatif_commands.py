@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
+
+if TYPE_CHECKING:
+    from hearthbook.actions.whatifs import Given, Wishes
+    from hearthbook.documents.blocks import Document
 
 __all__ = ["whatif"]
 
 _FILE = click.Path(path_type=Path, dir_okay=True)
+_IDEAS = 14  # of the usual ones, about; the bar need not be exact
 
 
 @click.command()
@@ -28,11 +33,8 @@ _FILE = click.Path(path_type=Path, dir_okay=True)
 @click.option("--hot-water-window", help="Hours for hot water, such as 13:00-15:00.")
 @click.option("--tariff", type=_FILE, help="Record file with another tariff.")
 @click.option("--flow-temperatures", is_flag=True, help="Compare design flow temperatures.")
-@click.option("--ranges", is_flag=True, help="The year as recorded, with its ranges.")
 @click.option("--weather", type=_FILE, help="Weather file, in place of the record's.")
-@click.option(
-    "--draws", type=int, help="Pairs of homes behind each range; 31, or 200 for --ranges."
-)
+@click.option("--draws", type=int, help="Pairs of homes behind each range; 31 if not given.")
 @click.option("--seed", type=int, default=1, help="Another seed, other weather and draws.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON for machines.")
 def whatif(record: Path, **asked: Any) -> None:
@@ -43,24 +45,21 @@ def whatif(record: Path, **asked: Any) -> None:
     from hearthbook.actions.whatifs import Given, Wishes
 
     given = Given(asked.pop("weather"), asked.pop("draws"), asked.pop("seed"))
-    as_json, flows, ranges = (asked.pop(key) for key in ("as_json", "flow_temperatures", "ranges"))
+    as_json, flows = asked.pop("as_json"), asked.pop("flow_temperatures")
     wishes = Wishes(**asked)
-    if flows + ranges + (not wishes.is_nothing) > 1:
+    if flows and not wishes.is_nothing:
         from hearthbook.errors import Conflict
 
         raise Conflict(
-            "Changes, --flow-temperatures and --ranges are questions of their own; ask one at a "
-            "time."
+            "Changes and --flow-temperatures are questions of their own; ask one at a time."
         )
-    if ranges:
-        _say_ranges(record, given, as_json=as_json)
-    elif flows:
+    if flows:
         _say_flows(record, given, as_json=as_json)
     else:
         _say_whatif(record, wishes, given, as_json=as_json)
 
 
-def _say_whatif(record: Path, wishes: Any, given: Any, *, as_json: bool) -> None:
+def _say_whatif(record: Path, wishes: Wishes, given: Given, *, as_json: bool) -> None:
     from hearthbook.actions import whatifs
     from hearthbook.cli.printing import progress
     from hearthbook.year.whatif_document import whatif_document
@@ -73,7 +72,7 @@ def _say_whatif(record: Path, wishes: Any, given: Any, *, as_json: bool) -> None
     _print(whatif_document(design.home, found), found.ideas, as_json=as_json)
 
 
-def _say_flows(record: Path, given: Any, *, as_json: bool) -> None:
+def _say_flows(record: Path, given: Given, *, as_json: bool) -> None:
     from hearthbook.actions import whatifs
     from hearthbook.cli.printing import progress
     from hearthbook.year.flow_temperature_choice import STEPS
@@ -84,26 +83,7 @@ def _say_flows(record: Path, given: Any, *, as_json: bool) -> None:
     _print(whatif_document(design.home, found), found, as_json=as_json)
 
 
-def _say_ranges(record: Path, given: Any, *, as_json: bool) -> None:
-    from hearthbook.actions import whatifs
-    from hearthbook.cli.printing import progress
-    from hearthbook.year.ranges_document import ranges_document
-
-    total = whatifs.RANGE_DRAWS if given.draws is None else given.draws
-    with progress(total, "Years") as advance:
-        told = 0
-
-        def said(done: int, of: int) -> None:
-            nonlocal told
-            while told < done:
-                told += 1
-                advance(f"Years run: {told} of {of}")
-
-        design, found = whatifs.ranges_of_year(record, given, said)
-    _print(ranges_document(design.home, found), found, as_json=as_json)
-
-
-def _print(document: Any, found: Any, *, as_json: bool) -> None:
+def _print(document: Document, found: object, *, as_json: bool) -> None:
     from hearthbook.cli.printing import as_json as figures_as_json
     from hearthbook.cli.printing import print_document, print_json
     from hearthbook.documents.figures import figures_in
@@ -112,6 +92,3 @@ def _print(document: Any, found: Any, *, as_json: bool) -> None:
         print_json(figures_as_json(figures_in(found)))
     else:
         print_document(document)
-
-
-_IDEAS = 14  # of the usual ones, about; the bar need not be exact

@@ -1,31 +1,17 @@
-"""The ranges of a home's year, as a document."""
+"""The ranges of a home's year, as a chapter."""
 
 from __future__ import annotations
 
-from hearthbook.documents.blocks import Cell, Column, Document, Figures, Section, Table, Text
+from hearthbook.documents.blocks import Cell, Column, Figures, Section, Table, Text
 from hearthbook.documents.charts import Axis, Chart, Series
-from hearthbook.record.home import Home
 from hearthbook.units import to_trade
 from hearthbook.year.ranges import Band, YearRanges
 
-__all__ = ["ranges_document", "ranges_section"]
+__all__ = ["ranges_section"]
 
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September",
            "October", "November", "December")  # fmt: skip
 _NAMED = 0.02  # share of the spread, below which a source is not worth a row
-
-
-def ranges_document(home: Home, ranges: YearRanges) -> Document:
-    """A document of nothing but the ranges."""
-    return Document(
-        title=f"The year of {home.name} with its ranges",
-        subtitle=f"{home.reference}, revision {home.revision}: calculated, not measured",
-        kind="report",
-        home=home.name,
-        issued=home.issued,
-        blocks=ranges_section(ranges).blocks,
-        revision=str(home.revision),
-    )
 
 
 def ranges_section(ranges: YearRanges) -> Section:

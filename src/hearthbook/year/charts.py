@@ -143,7 +143,7 @@ def _hours_said(cells: _Array, dates: tuple[date, ...]) -> str:
     if least != most:
         said += f" and {_power(means[least])} in {MONTHS[least]}"
     said += f"; the hungriest hour is {_day(dates[int(day)])} from {int(hour)}:00, with"
-    return f"{said} {_power(float(np.nanmax(cells)))}."
+    return f"{said} {_power(float(np.nanmax(cells)))}. Its table has means of parts of the day."
 
 
 def _week(
@@ -214,7 +214,8 @@ class _Seen:
                 f"{_degrees(outdoor.min())} at the coldest. The unit's water was up to "
                 f"{_degrees(flow.max())} warm; rooms stayed between {_degrees(low.min())} and "
                 f"{_degrees(high.max())}. Sharp peaks are hot water, sharp dips defrosts and "
-                "stops; the band spans the coldest and the warmest room."
+                "stops; the band spans the coldest and the warmest room. Its table has each day's "
+                "means."
             ),
             x_axis=self._axis(),
             y_axis=axis,
@@ -241,7 +242,7 @@ class _Seen:
             sentence=(
                 f"Compressor and backup heater took {used} in these {len(self.names)} days, "
                 f"{_power(float(power.max()))} at most, and ran {shown(float(is_on.mean()), '%')} "
-                "of the time."
+                "of the time. Its table has each day's means."
             ),
             x_axis=self._axis(),
             y_axis=axis,

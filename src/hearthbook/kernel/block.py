@@ -13,7 +13,14 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from hearthbook.kernel.parameters import PLANT, Emitters, Links, Rooms
+from hearthbook.kernel.parameters import (
+    PERFORMANCE_FLOW,
+    PERFORMANCE_OUTDOOR,
+    PLANT,
+    Emitters,
+    Links,
+    Rooms,
+)
 from hearthbook.kernel.state import ROOM_FIGURES, TOTALS
 
 __all__ = [
@@ -21,6 +28,7 @@ __all__ = [
     "FIGURES",
     "HOMES",
     "LINKS",
+    "MAPS",
     "ROOMS",
     "SUMS",
     "WIDTH",
@@ -28,15 +36,28 @@ __all__ = [
     "home_block",
     "link_block",
     "room_block",
+    "sum_block",
 ]
 
 WIDTH = 16  # homes in a block; 32 fall out of the nearest memory, 8 leave the processor waiting
 
 
+_LINE = 64  # bytes the processor fetches at once; no value of a lane may straddle two
+
+
 def _lanes(names: Sequence[str], numbers: Sequence[str] = ()) -> np.dtype[Any]:
     fields: list[Any] = [(name, "f8", (WIDTH,)) for name in names]
     fields += [(name, "i8") for name in numbers]
+    if numbers:
+        fields.append(("filling", "i8", (_LINE // 8 - len(numbers),)))
     return np.dtype(fields, align=True)
+
+
+def _on_lines(count: int, layout: np.dtype[Any]) -> NDArray[Any]:
+    """Zeros that begin where a fetch of the processor begins."""
+    memory = np.zeros(count * layout.itemsize + _LINE, np.uint8)
+    first = -memory.ctypes.data % _LINE
+    return memory[first : first + count * layout.itemsize].view(layout)
 
 
 # What a minute needs stands first and together, so that it stays in the nearest memory
@@ -139,6 +160,7 @@ _HOME_BY_MINUTE = (
     "scale",  # W/K of flow for each open kg/s
     "slope",  # W/K that return in proportion to the flow's temperature
     "constant",  # W that return apart from it
+    "emitted",  # W by all emitters
     "open_flow",  # kg/s
     "pumped",  # kg/s, see `pumped_flow`
     "each",
@@ -151,6 +173,7 @@ _HOME_BY_MINUTE = (
     "ground",
     "quiet",  # share of the most output left in this slot
     "mean_air",  # °C
+    "degree",  # row of the sums by outdoor temperature
     "season",  # 1 where it is cold enough for heating to be wanted
 )
 
@@ -159,6 +182,9 @@ HOMES = _lanes(
     ("pipe_room", "cylinder_room", "has_backup", "has_draws"),
 )
 """The plants of a block: what the loop carries from one part of a step to the next, and `PLANT`."""
+
+MAPS = np.dtype([("values", "f8", (4, PERFORMANCE_OUTDOOR.size, PERFORMANCE_FLOW.size))])
+"""A unit's map, as `packing.maps`, in a record: the compiled code passes records at no cost."""
 
 SUMS = _lanes(TOTALS.names or ())
 """Sums of a slot of every home of a block."""
@@ -214,7 +240,7 @@ def home_block(plants: NDArray[Any]) -> NDArray[Any]:
     Args:
         plants: a record of `PLANT` for each home; pipes and cylinders stand in the same rooms.
     """
-    block = np.zeros(1, HOMES)
+    block = _on_lines(1, HOMES)
     for name in PLANT.names or ():
         if PLANT[name].kind == "f":
             block[name] = plants[name]
@@ -224,10 +250,16 @@ def home_block(plants: NDArray[Any]) -> NDArray[Any]:
     return block
 
 
+def sum_block() -> tuple[NDArray[Any], NDArray[np.float64]]:
+    """Sums of a slot: one record of `SUMS`, and the same memory as floats; [Q, WIDTH]."""
+    block = _on_lines(1, SUMS)
+    return block, block.view(np.float64).reshape(-1, WIDTH)
+
+
 def _filled(
     homes: Sequence[NamedTuple], layout: np.dtype[Any], names: Sequence[str]
 ) -> NDArray[Any]:
-    block = np.zeros(len(homes[0][0]), layout)
+    block = _on_lines(len(homes[0][0]), layout)
     for name in names:
         block[name] = np.stack([getattr(home, name) for home in homes], axis=1)
     return block

@@ -25,6 +25,8 @@ __all__ = [
     "warm_masses",
 ]
 
+_STILL = 0.5  # W; what an emitter gives that is looked at only when the valves are; derived
+
 Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 
@@ -71,12 +73,16 @@ def set_block_branches(emitters: NDArray[Any], homes: Record, step: float, width
 
 @register_jitable
 def emit_block(
-    emitters: NDArray[Any], rooms: NDArray[Any], homes: Record, sums: Record, step: float,
-    width: int,
-) -> None:  # fmt: skip
-    """What each emitter gives, from the temperatures at the start of the step."""
+    emitters: NDArray[Any], rooms: NDArray[Any], homes: Record, is_still: bool, width: int
+) -> None:
+    """What each emitter gives, from the temperatures at the start of the step.
+
+    Emitters that stand still, as cold as their rooms, are looked at when the valves are.
+    """
     for h in range(width):
-        homes.constant[h] = 0.0
+        homes.constant[h], homes.emitted[h] = 0.0, 0.0
+    if is_still:
+        return
     for number in range(emitters.size):
         emitter = emitters[number]
         room = rooms[emitter.room]
@@ -90,15 +96,27 @@ def emit_block(
             emitter.given[h] = heat
             emitter.sum_given[h] += heat
             room.heat[h] += heat * emitter.into_air[h]
-            sums.heat_emitted[h] += heat * step
+            homes.emitted[h] += heat
             homes.constant[h] += emitter.through[h] * branch_after(
                 water, emitter.kept[h], emitter.warming[h], heat, 0.0
             )
 
 
 @register_jitable
-def follow_block_flow(emitters: NDArray[Any], homes: Record, width: int) -> None:
-    """Water in each emitter at the end of the step."""
+def _are_still(homes: Record, emitters: int, width: int) -> bool:
+    """Whether no water flows through any emitter, and all are about as cold as their rooms."""
+    is_still = True
+    for h in range(width):
+        is_still &= homes.scale[h] == 0.0
+        is_still &= homes.emitted[h] < _STILL * emitters
+    return is_still
+
+
+@register_jitable
+def follow_block_flow(emitters: NDArray[Any], homes: Record, is_still: bool, width: int) -> bool:
+    """Water in each emitter at the end of the step; whether all stand still from now on."""
+    if is_still:
+        return True
     for number in range(emitters.size):
         emitter = emitters[number]
         for h in range(width):
@@ -106,6 +124,7 @@ def follow_block_flow(emitters: NDArray[Any], homes: Record, width: int) -> None
                 emitter.water[h], emitter.kept[h], emitter.warming[h], emitter.given[h],
                 homes.flow[h],
             )  # fmt: skip
+    return _are_still(homes, emitters.size, width)
 
 
 @register_jitable

@@ -51,7 +51,7 @@ def steer_home(
     h: int,
     short: float,
     sensor: float,
-    performance: Any,
+    performance: Record,
     step: float,
 ) -> bool:
     """One home's controls, and what its unit is asked; True where the emitters' flow changes."""
@@ -77,7 +77,7 @@ def steer_home(
         running = 1.0
         homes.wanted_heat[h] = asked_heat(plant, state, sensor, rate)
         homes.most[h], homes.most_share[h], homes.least[h], homes.least_share[h] = look_up(
-            performance, outdoor, state.unit
+            performance.values, outdoor, state.unit
         )
     homes.taken_heat[h], homes.taken_electricity[h] = taken, electricity
     homes.running[h], homes.compressor[h] = running, on
@@ -96,8 +96,12 @@ def steer_home(
 
 
 @register_jitable
-def give_heat(homes: Record, sums: Record, step: float, width: int) -> None:
-    """Heat and electricity of the units, and their frost."""
+def give_heat(homes: Record, sums: Record, is_working: bool, step: float, width: int) -> None:
+    """Heat and electricity of the units, and their frost; nothing where none of them works."""
+    if not is_working:
+        for h in range(width):
+            homes.heat[h], homes.electricity[h], homes.at_most[h] = 0.0, 0.0, 0.0
+        return
     for h in range(width):
         outdoor, unit, running = homes.outdoor[h], homes.unit[h], homes.running[h]
         frost_share = homes.frost[h] / homes.frost_to_defrost[h]
@@ -170,6 +174,7 @@ def count_block(homes: Record, sums: Record, step: float, width: int) -> None:
         sums.cost[h] += homes.price[h] * (power + (pump + standby + homes.backup[h]) * step)
     for h in range(width):
         heating = homes.heating[h] * step
+        sums.heat_emitted[h] += homes.emitted[h] * step
         sums.defrost_seconds[h] += homes.defrosting[h] * step
         sums.hot_water_seconds[h] += homes.making_hot_water[h] * step
         sums.heating_seconds[h] += heating

@@ -54,7 +54,7 @@ class Block(NamedTuple):
         plants: a record of `PLANT` for each home.
         states: a record of `PLANT_STATE` for each home.
         layers: °C of each home's cylinder from the bottom; [WIDTH, 8].
-        performance: `packing.maps` of the units; [M, 4, 76, 12].
+        performance: M records of `block.MAPS`.
         map_of_home: which of them is each home's.
         slots: records of `DRIVER`; [B, K + 1].
         told: W of the sun, W of people and appliances, °C wanted; [B, 3, K, R].
@@ -76,7 +76,7 @@ class Block(NamedTuple):
     plants: NDArray[Any]
     states: NDArray[Any]
     layers: Array
-    performance: Array
+    performance: NDArray[Any]
     map_of_home: NDArray[np.int64]
     slots: NDArray[Any]
     told: Array
@@ -182,26 +182,29 @@ def _begin_home(block: Any, h: int, slot: int) -> None:
 
 @register_jitable
 def _run_slot(block: Any, slot: int, steps: int, step: float) -> None:
-    """A quarter of an hour of every home, each step in the order of `home_year`."""
+    """A quarter of an hour of every home, each step in the order of `home_year`.
+
+    Few functions are given the whole block: its arrays would be copied at every call.
+    """
     rooms, links, emitters = block.rooms, block.links, block.emitters
     homes, sums, width = block.homes[0], block.sums[0], block.plants.size
     has_hygiene = _has_hygiene(block.states)
-    held = 0
+    held, is_still = 0, False
     for number in range(steps):
         is_moving = number % VALVE_STEPS == 0
         if is_moving:
             move_block_valves(emitters, rooms, homes, VALVE_STEPS * step, width)
         pass_time(homes, (number + 0.5) / steps, width)
-        is_changed = _steer(block, slot, step)
+        is_changed, is_working = _steer(block, slot, step)
         if is_changed or is_moving:
             set_block_branches(emitters, homes, step, width)
-        give_heat(homes, sums, step, width)
-        if homes.has_backup:
-            _switch_backups(block.plants, block.states, homes, step)
-        emit_block(emitters, rooms, homes, sums, step, width)
+            is_still = False
+        give_heat(homes, sums, is_working, step, width)
+        _switch_backups(block.plants, block.states, homes, step)
+        emit_block(emitters, rooms, homes, is_still, width)
         move_water(rooms, homes, sums, step, width)
         _feed_coils(block.plants, block.states, block.now, block.layers, homes, step)
-        follow_block_flow(emitters, homes, width)
+        is_still = follow_block_flow(emitters, homes, is_still, width)
         exchange_air(links, rooms, width)
         warm_air(rooms, homes, sums, step, width)
         held += 1
@@ -216,12 +219,12 @@ def _run_slot(block: Any, slot: int, steps: int, step: float) -> None:
 
 
 @register_jitable
-def _steer(block: Any, slot: int, step: float) -> bool:
-    """Controls of every home; True where a flow through emitters changes."""
+def _steer(block: Any, slot: int, step: float) -> tuple[bool, bool]:
+    """Controls of every home; whether any flow through emitters changes, and any unit works."""
     plants, states, now, rooms = block.plants, block.states, block.now, block.rooms
     slots, layers, performance = block.slots, block.layers, block.performance
     weather_of_home, map_of_home, homes = block.weather_of_home, block.map_of_home, block.homes[0]
-    is_changed = False
+    is_changed, is_working = False, False
     for h in range(plants.size):
         plant = plants[h]
         short = 0.0
@@ -232,12 +235,15 @@ def _steer(block: Any, slot: int, step: float) -> bool:
             plant, states[h], now[h], slots[weather_of_home[h], slot], homes, h, short,
             layers[h, plant.sensor_layer], performance[map_of_home[h]], step,
         )  # fmt: skip
-    return is_changed
+        is_working |= homes.running[h] + homes.defrosting[h] > 0.0
+    return is_changed, is_working
 
 
 @register_jitable
 def _switch_backups(plants: NDArray[Any], states: NDArray[Any], homes: Record, step: float) -> None:
     """Backup heater of every home."""
+    if homes.has_backup == 0:
+        return
     for h in range(plants.size):
         plant, outdoor = plants[h], homes.outdoor[h]
         is_at_most = homes.at_most[h] > 0.0
@@ -310,15 +316,22 @@ def _end_slot(block: Any, slot: int) -> None:
         mean = homes.outdoor_start[h] + 0.5 * homes.outdoor_change[h]
         sums.outdoor[h] = mean * SLOT_SECONDS
         sums.cost[h] += block.now[h].heat_immersion * homes.price[h]
-        degree = min(max(int(np.floor(mean + 0.5)) - COLDEST_BIN, 0), BIN_COUNT - 1)
-        for quantity in range(flat_sums.shape[0]):
-            total = flat_sums[quantity, h] + block.flat[h, quantity]
-            flat_sums[quantity, h] = total
-            block.flat[h, quantity] = 0.0
-            block.bins[degree, quantity, h] += total
-    day = block.slots[0, slot].day
+        homes.degree[h] = min(max(np.floor(mean + 0.5) - COLDEST_BIN, 0.0), BIN_COUNT - 1.0)
+    _add_up(homes, block.flat, flat_sums, block.days[block.slots[0, slot].day], block.bins)
+    look_into_block(block.rooms, block.figures, homes, width)
+
+
+@register_jitable
+def _add_up(homes: Record, flat: Array, flat_sums: Array, day: Array, bins: Array) -> None:
+    """Add the sums of a slot to those of its day and its degrees, and begin them anew."""
+    width = flat.shape[0]
     for quantity in range(flat_sums.shape[0]):
         for h in range(width):
-            block.days[day, quantity, h] += flat_sums[quantity, h]
+            flat_sums[quantity, h] += flat[h, quantity]
+            flat[h, quantity] = 0.0
+        for h in range(width):
+            day[quantity, h] += flat_sums[quantity, h]
+        for h in range(width):
+            bins[int(homes.degree[h]), quantity, h] += flat_sums[quantity, h]
+        for h in range(width):
             flat_sums[quantity, h] = 0.0
-    look_into_block(block.rooms, block.figures, homes, width)

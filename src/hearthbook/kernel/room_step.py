@@ -24,7 +24,7 @@ def room_air(
 ) -> float:
     """Air after a step; to fabric W/K in all, from fabric the sum of W/K times temperature."""
     inflow = from_fabric + to_outdoors * outdoor + heat
-    after: float = air_after(air, capacity, to_fabric + to_outdoors, inflow, step)
+    after: Any = air_after(air, capacity, to_fabric + to_outdoors, inflow, step)
     return after
 
 

@@ -11,12 +11,13 @@ from numpy.typing import NDArray
 
 from hearthbook.kernel.block import (
     FIGURES,
-    SUMS,
+    MAPS,
     WIDTH,
     emitter_block,
     home_block,
     link_block,
     room_block,
+    sum_block,
 )
 from hearthbook.kernel.packing import maps
 from hearthbook.kernel.parameters import PLANT
@@ -103,7 +104,7 @@ def _block(
     day_count = int(weathers.slots["day"][:, :-1].max()) + 1
     performances = list({id(model.performance): model.performance for model in models}.values())
     number = {id(each): index for index, each in enumerate(performances)}
-    flat, flat_sums = np.zeros((WIDTH, quantities)), np.zeros((quantities, WIDTH))
+    flat, (sums, flat_sums) = np.zeros((WIDTH, quantities)), sum_block()
     of_rooms = room_block([model.rooms for model in models], step)
     plants = np.concatenate([model.plant for model in models]).astype(PLANT)
     return Block(
@@ -114,7 +115,7 @@ def _block(
         plants,
         np.zeros(WIDTH, PLANT_STATE),
         np.zeros((WIDTH, 8)),
-        np.stack([maps(each) for each in performances]),
+        np.stack([maps(each) for each in performances]).reshape(-1).view(MAPS),
         np.array([number[id(model.performance)] for model in models], dtype=np.int64),
         weathers.slots,
         weathers.rooms,
@@ -122,7 +123,7 @@ def _block(
         weather_of_home,
         flat.view(TOTALS)[:, 0],
         flat,
-        flat_sums.reshape(-1).view(SUMS),
+        sums,
         flat_sums,
         np.zeros((day_count, quantities, WIDTH)),
         np.zeros((BIN_COUNT, quantities, WIDTH)),

@@ -152,6 +152,22 @@ def every_block() -> tuple[b.Block, ...]:
             ),
             last_is_total=True,
         ),
+        b.Dials(
+            "night",
+            "A colder night",
+            b.Dial("Colder by", ("nothing", "1 °C", "2 °C"), 1),
+            b.Dial("For", ("6 hours", "8 hours")),
+            (
+                ("Steady.", "Steady."),
+                ("A little: £5 less.", "A little: £9 less."),
+                ("More: £11 less.", "More: £16 less."),
+            ),
+            b.Table(
+                "A night colder for 8 hours",
+                (b.Column("Colder by"), b.Column("In a year")),
+                (("1 °C", "£9 less"), ("2 °C", "£16 less")),
+            ),
+        ),
         b.Caution("warning", "Water from this tap may be **hot enough to scald**.", "scalding"),
         b.Caution("caution", "Do not let the pressure rise above 2.5 bar.", "pressure"),
         b.Figures((HEAT_LOSS, PRESSURE, _ROOM)),

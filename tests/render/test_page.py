@@ -239,3 +239,36 @@ def test_the_page_may_load_and_run_nothing_but_itself(whole_page: str) -> None:
 
 def test_the_page_is_small_enough_to_send(whole_page: str) -> None:
     assert len(whole_page.encode("utf-8")) < 1_500_000
+
+
+def test_two_dials_tell_the_answer_they_are_turned_to(page: Page) -> None:
+    dials, said = page.locator(".dials"), page.locator(".dials output")
+    assert dials.is_visible()
+    assert said.text_content() == "A little: £5 less."
+    first, second = (page.get_by_role("slider", name=name) for name in ("Colder by", "For"))
+    assert first.get_attribute("aria-valuetext") == "1 °C"
+
+    first.focus()
+    page.keyboard.press("ArrowRight")
+    second.focus()
+    page.keyboard.press("End")
+
+    assert said.text_content() == "More: £16 less."
+    assert first.get_attribute("aria-valuetext") == "2 °C"
+    assert said.get_attribute("aria-live") == "polite"
+    assert page.locator(".dials strong").all_text_contents() == ["2 °C", "8 hours"]
+
+
+def test_without_script_the_table_stands_in_for_the_dials(browser: Browser, file: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(file.as_uri())
+    assert not page.locator(".dials").is_visible()
+    assert page.get_by_text("£16 less", exact=True).is_visible()
+    context.close()
+
+
+def test_on_paper_the_table_stands_in_for_the_dials(page: Page) -> None:
+    page.emulate_media(media="print")
+    assert not page.locator(".dials").is_visible()
+    assert page.get_by_text("£16 less", exact=True).is_visible()

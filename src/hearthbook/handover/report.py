@@ -12,6 +12,7 @@ from hearthbook.documents.inline import escaped
 from hearthbook.handover import charts
 from hearthbook.handover.basis import PackBasis
 from hearthbook.handover.pictures_of_home import picture
+from hearthbook.handover.year_section import year_section
 
 __all__ = ["report"]
 
@@ -31,6 +32,7 @@ def report(basis: PackBasis) -> Document:
         *verdict_sections(basis.design, basis.judged),
         Section(basis.words("report", "pictures"), "pictures", overview),
         *design_sections(basis.design),
+        year_section(basis),
         _workings(basis),
     )
     return basis.document("report", "report", blocks)
@@ -38,7 +40,7 @@ def report(basis: PackBasis) -> Document:
 
 def _workings(basis: PackBasis) -> Section:
     """Every calculated figure once, by chapter and numbered; inputs point to numbers."""
-    book = book_of((basis.design, basis.judged))
+    book = book_of((basis.design, basis.judged, basis.year))
     names = sorted(name for name in book if book[name].basis is Basis.CALCULATED)
     numbers = {name: number for number, name in enumerate(names, start=1)}
     chapters: dict[str, list[Definition]] = {}

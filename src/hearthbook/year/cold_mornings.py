@@ -24,7 +24,7 @@ _NEARLY = 0.5  # K below what is wanted that nobody minds; common practice, no s
 _COLD_MORNING = 10.0  # % of mornings are colder than the one told
 _SLOT = 900.0  # s
 _LONGEST = 48  # slots looked for the rooms to be warm again
-_LASTING = 4  # slots on end that they must be warm
+_LASTING = 4  # slots on end that count: an hour
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,8 @@ def mornings_of(steady: Drivers, usual: _Array, colder: _Array, stretch: ColderS
     ends = np.flatnonzero(night[:-1] & ~night[1:])
     ends = ends[ends + _LONGEST < colder.shape[0]]
     wanted = steady.wanted[first : first + colder.shape[0]]
-    short = (colder - wanted)[ends]  # [mornings, R], negative where a room is too cold
+    last_hour = [slice(end + 1 - _LASTING, end + 1) for end in ends]
+    short = np.array([(colder - wanted)[hour].mean(axis=0) for hour in last_hour])
     worst = np.percentile(short, _COLD_MORNING, axis=0)
     room = int(np.argmin(worst))
     enough = np.minimum(usual, wanted) - _NEARLY

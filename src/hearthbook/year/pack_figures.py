@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from hearthbook.design.energy_by_month import MONTHS
 from hearthbook.design.results import Design
@@ -14,6 +15,10 @@ from hearthbook.year.uncertainties import spreads_of
 __all__ = ["DayFigures", "NightFigures", "PackYear", "Reach", "year_facts"]
 
 _DAY = 86_400.0  # s
+_DEGREE_FORMULA = (
+    "the same years with rooms wanted 1 K warmer and the curve raised to carry it, less the years "
+    "as they are"
+)
 
 
 @dataclass(frozen=True)
@@ -99,6 +104,9 @@ class PackYear:
         returns: after days kept colder.
         lost: K lost in 2, 4 and 8 hours without heat, at each outdoor temperature.
         warm_after: eight hours without heat, at each outdoor temperature.
+        rooms: mean over the coldest six weeks, valves as recorded; none where not told apart.
+        above_wanted: by which they are warmer than wanted, mean by floor area; None likewise.
+        due_to_warmth: electricity of a year that this takes; None likewise.
     """
 
     is_simulated: bool
@@ -118,6 +126,9 @@ class PackYear:
     returns: tuple[KeyFigure, ...]
     lost: tuple[KeyFigure, ...]
     warm_after: tuple[KeyFigure, ...]
+    rooms: tuple[KeyFigure, ...]
+    above_wanted: KeyFigure | None
+    due_to_warmth: KeyFigure | None
 
 
 def year_facts(design: Design, numbers: YearNumbers) -> PackYear:
@@ -148,8 +159,7 @@ def year_facts(design: Design, numbers: YearNumbers) -> PackYear:
             "sum over the minutes of electricity · price of the minute"),
         degree=figures.reach("degree", "electricity of a year for all rooms 1 K warmer",
                              totals.degree, "kWh",
-                             "the same years with rooms wanted 1 K warmer and the curve raised to "
-                             "carry it, less the years as they are"),
+                             _DEGREE_FORMULA),
         degree_cost=None if totals.degree_cost is None else figures.money(
             "degree_cost", "cost of all rooms 1 K warmer for a year", totals.degree_cost, money,
             "as the electricity, at the price of each minute"),
@@ -173,6 +183,7 @@ def year_facts(design: Design, numbers: YearNumbers) -> PackYear:
                        "the curve as it stands")
             for one in numbers.outages
         ),
+        **_rooms(figures, design, numbers),
     )  # fmt: skip
 
 
@@ -257,7 +268,7 @@ def _day(figures: _Figures, day: OutdoorNumbers) -> DayFigures:
         run_share=figures.of(f"{stem}.run_share", f"share of the time the unit runs {said}",
                              day.run_share, "%", "time running / time"),
         defrosts=figures.reach(f"{stem}.defrosts", f"defrosts in an hour {said}",
-                               _over(day.defrosts, _DAY), "1/h", "defrosts / time"),
+                               _over(day.defrosts, 24.0), "1/h", "defrosts / time"),
         defrost_length=None if length is None else figures.of(
             f"{stem}.defrost_length", f"length of a defrost {said}", length.middle, "min",
             "time defrosting / defrosts"),
@@ -308,6 +319,38 @@ def _lost(figures: _Figures, numbers: YearNumbers) -> tuple[KeyFigure, ...]:
         for hours, lost in ((2, one.lost_in_two_hours), (4, one.lost_in_four_hours),
                             (8, one.lost_in_eight_hours))
     )  # fmt: skip
+
+
+def _rooms(figures: _Figures, design: Design, numbers: YearNumbers) -> dict[str, Any]:
+    """How warm the rooms are in winter, and what being warmer than wanted takes."""
+    if not numbers.rooms:
+        return {"rooms": (), "above_wanted": None, "due_to_warmth": None}
+    loss = design.heat_loss
+    rooms = tuple(
+        figures.of(f"rooms.{room.id}", f"{loss.room(room.id).room.name}, mean of winter",
+                   room.mean, "°C", "mean over the coldest six weeks, valves as recorded")
+        for room in numbers.rooms
+    )  # fmt: skip
+    areas = [loss.room(room.id).floor_area for room in numbers.rooms]
+    wanted = tuple(loss.room(room.id).temperature for room in numbers.rooms)
+    excess = sum(
+        area.value * (room.mean - room.wanted)
+        for area, room in zip(areas, numbers.rooms, strict=True)
+    ) / sum(area.value for area in areas)
+    above = calculated(
+        "year.pack.above_wanted", "rooms warmer than wanted in winter, by floor area", excess, "K",
+        formula="Σ floor area · (mean - wanted) / Σ floor area",
+        inputs=(*rooms, *wanted, *areas), source="arithmetic",
+    )  # fmt: skip
+    degree = numbers.totals.degree.middle
+    more = figures.of("degree.middle", "electricity of a year for all rooms 1 K warmer, P50",
+                      degree, "kWh", _DEGREE_FORMULA)  # fmt: skip
+    due = calculated(
+        "year.pack.due_to_warmth", "electricity of a year that rooms warmer than wanted take",
+        excess * degree, "kWh", formula="rooms above wanted · electricity for 1 K",
+        inputs=(above, more), source="arithmetic",
+    )  # fmt: skip
+    return {"rooms": rooms, "above_wanted": above, "due_to_warmth": due}
 
 
 def _over(span: Span, divisor: float) -> Span:

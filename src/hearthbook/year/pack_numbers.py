@@ -158,7 +158,7 @@ class Outage:
 
 @dataclass(frozen=True)
 class RoomNumbers:
-    """One room over the year, valves left as recorded.
+    """One room over the coldest six weeks, valves left as recorded.
 
     Attributes:
         id: of the record.
@@ -189,7 +189,7 @@ class YearNumbers:
         returns: from being kept colder.
         outages: without heat.
         steady_below: °C outdoors below which the unit runs without rest; None where it never does.
-        rooms: over the year; none where they are not told apart.
+        rooms: over the coldest six weeks; none where they are not told apart.
     """
 
     is_simulated: bool

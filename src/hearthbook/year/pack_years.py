@@ -14,6 +14,7 @@ from hearthbook.simulate.run import Run
 from hearthbook.simulate.weather import Weather
 from hearthbook.year.changed_drivers import shifted, within
 from hearthbook.year.changes import Changes, ColderStretch
+from hearthbook.year.cold_mornings import winter_air
 from hearthbook.year.model import YearModel, year_model
 from hearthbook.year.outcomes import ELECTRICITY
 from hearthbook.year.outdoor_days import outdoor_days, steady_below
@@ -101,7 +102,7 @@ def year_numbers(
         returns=returns(design, home, steady),
         outages=outages(design, home, steady),
         steady_below=steady_below(days),
-        rooms=_rooms(design, tried[0].run),
+        rooms=_rooms(design, tried[0]),
     )
 
 
@@ -214,10 +215,9 @@ def _tried(years: _Years, homes: int) -> tuple[Tried, ...]:
     return tuple(map(Tried, models, steady, runs))
 
 
-def _rooms(design: Design, run: Run) -> tuple[RoomNumbers, ...]:
+def _rooms(design: Design, tried: Tried) -> tuple[RoomNumbers, ...]:
+    means = winter_air(tried.model, tried.steady).mean(axis=0)
     return tuple(
-        RoomNumbers(
-            each.room.id, each.temperature.value, float(one["temperature"] / one["seconds"])
-        )
-        for each, one in zip(design.heat_loss.rooms, run.rooms, strict=True)
+        RoomNumbers(each.room.id, each.temperature.value, float(mean))
+        for each, mean in zip(design.heat_loss.rooms, means, strict=True)
     )

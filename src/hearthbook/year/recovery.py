@@ -1,7 +1,6 @@
 """How fast a home cools without heat, and how fast it warms again.
 
-All is read off against the same home left alone in the same steady weather, so that what people,
-hot water and the unit's own rhythm do to the rooms over a day drops out.
+All is read off against the same home left alone in the same steady weather.
 """
 
 from __future__ import annotations
@@ -70,8 +69,7 @@ def outages(design: Design, model: HomeModel, steady: Drivers) -> tuple[Outage, 
         slots["heating_allowed"][:off] = 0.0
         alone = _air(model, usual, state)
         cooled = _air(model, replace(usual, slots=slots), state)
-        lost = (alone - cooled).mean(axis=1)
-        after = [float(lost[round(hours * _HOUR) - 1]) for hours in _COOLED_AFTER]
+        after = [_lost(alone, cooled, hours) for hours in _COOLED_AFTER]
         warm = _warm_after(usual, alone, cooled, off * 15)
         found.append(Outage(outdoor, after[0], after[1], after[2], warm))
     return tuple(found)
@@ -91,6 +89,15 @@ def _air(model: HomeModel, drivers: Drivers, start: State) -> _Array:
     run = run_year(model, drivers, start=start, trace_days=(0, _DAYS))
     assert run.trace is not None  # it was asked for
     return np.stack([run.trace.column(room) for room in model.room_ids], axis=1)
+
+
+def _lost(alone: _Array, cooled: _Array, hours: float) -> float:
+    """K that the rooms are colder in the hour up to so many hours than they are over a day alone.
+
+    A home whose thermostat starts and stops the unit swings by itself; the mean takes that out.
+    """
+    end = round(hours * _HOUR)
+    return max(0.0, float(alone[: 24 * _HOUR].mean() - cooled[end - _HOUR : end].mean()))
 
 
 def _warm_after(drivers: Drivers, alone: _Array, air: _Array, first: int = 0) -> float:

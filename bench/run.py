@@ -2,7 +2,8 @@
 
 The ratio says the same on a slow machine and a fast one, and the processor's time the same on a
 busy one; the ceilings are promises of wall time on a quiet machine of two cores. Run by
-`./run bench`; it fails when a ceiling is passed.
+`./run bench`; it fails when a ceiling is passed. Afterwards `year.py` sets the simulated year beside
+other ways to run it.
 """
 
 from __future__ import annotations
@@ -86,6 +87,8 @@ def main() -> int:
             f"{one.seconds / bare:>8.1f}{ceiling:>9}{mark}"
         )
     sys.stdout.write("\n".join(lines) + "\n")
+    sys.stdout.flush()
+    subprocess.run([sys.executable, str(Path(__file__).with_name("year.py"))], check=True)
     return int(any(one.is_slow for one in measured))
 
 

@@ -44,6 +44,7 @@ def variants(design: Design) -> tuple[Variant, ...]:
         "larger": Idea(larger=("rad_back_bedroom", "rad_dining", "rad_kitchen")),
         "water": Idea(volumiser=0.2),
         "hot_water": Idea(hot_water_windows=(Window(start="13:00", end="15:00"),)),
+        "limit": Idea(thermostat_limit=0.0),
         "dear": Idea(tariff=_dearer(design)),
     }
     return tuple(variant(design, idea, name, name) for name, idea in ideas.items())
@@ -135,6 +136,18 @@ def test_a_closed_room_saves_heat(by_name: dict[str, WhatIf]) -> None:
     assert by_name["closed"].temperature.change.value < 0.0
 
 
+def test_a_thermostat_that_stops_heating_sooner_leaves_rooms_colder(
+    by_name: dict[str, WhatIf],
+) -> None:
+    assert by_name["limit"].heat.change.value < 0.0
+    assert by_name["limit"].temperature.change.value < 0.0
+
+
+def test_what_hurts_comfort_is_said_beside_the_money(well_done_home: Home, found: WhatIfs) -> None:
+    said = str(whatif_document(well_done_home, found).blocks)
+    assert "too cold for" in said
+
+
 def test_more_water_starts_the_unit_no_oftener(by_name: dict[str, WhatIf]) -> None:
     assert by_name["water"].starts.change.value <= 0.0
 
@@ -196,7 +209,7 @@ def test_the_usual_ideas_are_those_that_apply(design: Design, faulty_home: Home)
     faulty = {one.name for one in usual_variants(design_home(faulty_home))}
     assert {"warmer", "cooler", "setback_2", "more_water", "insulate_loft_ceiling"} <= good
     assert "no_setback" not in good
-    assert {"no_setback", "advised_curve", "thermostat_limits"} <= faulty
+    assert {"no_setback", "advised_curve", "thermostat_limits", "advised_controls"} <= faulty
     assert "setback_4" not in faulty  # it is what the record has
     assert "hot_water_cheap" not in faulty  # it has one price
 
@@ -224,6 +237,7 @@ def test_a_home_without_a_cylinder_is_not_asked_about_hot_water(well_done_home: 
         (Idea(insulate=(("loft_ceiling", 0.0),)), OutOfRange, "U-value of loft_ceiling is 0"),
         (Idea(volumiser=-0.01), OutOfRange, "added volume is -10 L"),
         (Idea(setback=ColderStretch(20.0)), OutOfRange, "colder stretch is 20 K"),
+        (Idea(thermostat_limit=-1.0), OutOfRange, "thermostat above the wanted temperature is -1"),
         (Idea(curve=1.0, flow_temperature=40.0), OutOfRange, "give one"),
         (Idea(warmer=float("nan")), OutOfRange, "nan K"),
     ],

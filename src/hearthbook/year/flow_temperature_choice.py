@@ -25,7 +25,7 @@ from hearthbook.year.standing import Standing, standing_of
 
 __all__ = ["STEPS", "FlowChoice", "FlowChoices", "flow_temperature_choice"]
 
-STEPS = (35.0, 40.0, 45.0, 50.0, 55.0)
+STEPS = (35.0, 40.0, 42.5, 45.0, 47.5, 50.0, 55.0)
 """°C of flow at the design outdoor temperature that are looked at."""
 
 _UNIT_MAKES = 75.0  # °C; where the record does not say how hot, none makes more

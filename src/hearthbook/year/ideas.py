@@ -35,7 +35,7 @@ class Idea:
         volumiser: m³ of the added volume; 0 for none.
         heat_pump: in place of the recorded one.
         hot_water_windows: hours in which hot water may be made.
-        is_thermostat_a_limit: whether the thermostat only limits, in place of switching.
+        thermostat_limit: K above the wanted temperature at which the thermostat stops heating.
         tariff: in place of the recorded one.
     """
 
@@ -50,7 +50,7 @@ class Idea:
     volumiser: float | None = None
     heat_pump: HeatPump | None = None
     hot_water_windows: tuple[Window, ...] | None = None
-    is_thermostat_a_limit: bool = False
+    thermostat_limit: float | None = None
     tariff: Tariff | None = None
 
 
@@ -120,6 +120,9 @@ def _check_numbers(home: Home, idea: Idea) -> None:
     if idea.flow_temperature is not None:
         hottest = home.plant.heat_pump.maximum_flow_temperature or _UNIT_MAKES
         check_between("flow temperature", idea.flow_temperature, 25.0, hottest, "°C")
+    if idea.thermostat_limit is not None:
+        check_between("thermostat above the wanted temperature", idea.thermostat_limit, 0.0, 10.0,
+                      "K")  # fmt: skip
     for construction, u_value in idea.insulate:
         check_between(f"U-value of {construction}", u_value, 0.05, 6.0, "W/(m²·K)")
     if idea.volumiser is not None:
@@ -129,7 +132,7 @@ def _check_numbers(home: Home, idea: Idea) -> None:
 def _check_parts(home: Home, idea: Idea) -> None:
     if idea.hot_water_windows and home.plant.cylinder is None:
         raise NotFound("This home has no cylinder, so hours for hot water change nothing.")
-    if idea.is_thermostat_a_limit and home.controls.thermostat is None:
+    if idea.thermostat_limit is not None and home.controls.thermostat is None:
         raise NotFound("This home has no room thermostat recorded.")
     ways = (idea.flow_temperature is not None) + idea.is_curve_as_advised + (idea.curve != 0.0)
     if ways > 1:

@@ -24,6 +24,8 @@ _SETBACKS = (2.0, 4.0)  # K
 _MORE_WATER = 20e-3  # m³
 _WARMEST = Window(start="12:00", end="16:00")  # of the day outdoors; common practice, no source
 _BEDROOMS = {RoomUse.BEDROOM, RoomUse.STUDY}
+_LIMIT = 2.0  # K above wanted at which a thermostat that only limits is set; 2 to 3 K is common
+# practice, no source
 _CURVE_IS_OFF = 1.5  # K of mean difference to the true curve, from which the fit is worth trying
 
 
@@ -81,18 +83,20 @@ def _setbacks(design: Design) -> Iterator[_Question]:
 
 
 def _curves(design: Design) -> Iterator[_Question]:
-    as_set = design.curve.as_set
-    if as_set is not None and abs(as_set.cost.excess.value) >= _CURVE_IS_OFF:
+    as_set, thermostat = design.curve.as_set, design.home.controls.thermostat
+    is_off = as_set is not None and abs(as_set.cost.excess.value) >= _CURVE_IS_OFF
+    switches = thermostat is not None and thermostat.acts_as == "controller"
+    limit = f"the thermostat only as a limit {_LIMIT:.0f} K above the wanted temperature"
+    if is_off:
         yield _Question("advised_curve", "the curve the design advises",
                         Idea(is_curve_as_advised=True))  # fmt: skip
+    if switches:
+        yield _Question("thermostat_limits", limit, Idea(thermostat_limit=_LIMIT))
+    if is_off and switches:
+        yield _Question("advised_controls", f"the curve the design advises, and {limit}",
+                        Idea(is_curve_as_advised=True, thermostat_limit=_LIMIT))  # fmt: skip
     yield _Question("lower_curve", "the curve 2 K lower", Idea(curve=-2.0),
                     "rooms that were just warm enough become colder")  # fmt: skip
-    thermostat = design.home.controls.thermostat
-    if thermostat is not None and thermostat.acts_as == "controller":
-        yield _Question(
-            "thermostat_limits", "the thermostat only as a limit above the wanted temperature",
-            Idea(is_thermostat_a_limit=True),
-        )  # fmt: skip
 
 
 def _rooms(design: Design) -> Iterator[_Question]:

@@ -14,6 +14,7 @@ from hearthbook.documents.figures import KeyFigure
 from hearthbook.errors import Incomplete
 from hearthbook.physics.weather_curve import flow_temperature_by_points
 from hearthbook.record.building import Construction
+from hearthbook.record.controls import Thermostat
 from hearthbook.record.emitters import Emitter
 from hearthbook.record.home import Home
 from hearthbook.record.plant import AddedVolume
@@ -73,7 +74,9 @@ def variant(design: Design, idea: Idea, name: str, label: str, *, note: str = ""
     home = _home(design, asked)
     is_rebuilt = bool(asked.larger or asked.insulate or asked.heat_pump or
                       asked.volumiser is not None)  # fmt: skip
-    changed = design_home(home) if is_rebuilt else replace(design, home=home)
+    changed = design if home is design.home else replace(design, home=home)
+    if is_rebuilt:
+        changed = design_home(home)
     changes = Changes(
         wanted_shift=asked.warmer,
         setback=asked.setback,
@@ -85,34 +88,43 @@ def variant(design: Design, idea: Idea, name: str, label: str, *, note: str = ""
 
 
 def _home(design: Design, idea: Idea) -> Home:
-    """The record as the idea has it."""
+    """The record as the idea has it; itself where nothing in it changes."""
     home = design.home
-    plant, controls, building = home.plant, home.controls, home.building
-    if idea.heat_pump is not None:
-        plant = plant.model_copy(update={"heat_pump": idea.heat_pump})
-    if idea.volumiser is not None:
-        plant = plant.model_copy(update={"added_volume": _added(home, idea.volumiser)})
-    if idea.hot_water_windows is not None:
-        controls = controls.model_copy(update={"hot_water_windows": idea.hot_water_windows})
-    if idea.is_thermostat_a_limit and controls.thermostat is not None:
-        limiter = controls.thermostat.model_copy(update={"acts_as": "limiter"})
-        controls = controls.model_copy(update={"thermostat": limiter})
+    changed = {**_plant(home, idea), **_controls(design, idea)}
     if idea.insulate:
         u_values = dict(idea.insulate)
-        constructions = tuple(_insulated(each, u_values) for each in building.constructions)
-        building = building.model_copy(update={"constructions": constructions})
-    emitters = tuple(
-        _exchanged(design, each) if each.id in idea.larger else each for each in home.emitters
-    )
-    return home.model_copy(
-        update={
-            "plant": plant,
-            "controls": controls,
-            "building": building,
-            "emitters": emitters,
-            "tariff": idea.tariff or home.tariff,
-        }
-    )
+        constructions = tuple(_insulated(each, u_values) for each in home.building.constructions)
+        changed["building"] = home.building.model_copy(update={"constructions": constructions})
+    if idea.larger:
+        changed["emitters"] = tuple(
+            _exchanged(design, each) if each.id in idea.larger else each for each in home.emitters
+        )
+    if idea.tariff is not None:
+        changed["tariff"] = idea.tariff
+    return home.model_copy(update=changed) if changed else home
+
+
+def _plant(home: Home, idea: Idea) -> dict[str, object]:
+    changed: dict[str, object] = {}
+    if idea.heat_pump is not None:
+        changed["heat_pump"] = idea.heat_pump
+    if idea.volumiser is not None:
+        changed["added_volume"] = _added(home, idea.volumiser)
+    return {"plant": home.plant.model_copy(update=changed)} if changed else {}
+
+
+def _controls(design: Design, idea: Idea) -> dict[str, object]:
+    controls, changed = design.home.controls, dict[str, object]()
+    if idea.hot_water_windows is not None:
+        changed["hot_water_windows"] = idea.hot_water_windows
+    if idea.thermostat_limit is not None and controls.thermostat is not None:
+        changed["thermostat"] = _limiter(design, controls.thermostat, idea.thermostat_limit)
+    return {"controls": controls.model_copy(update=changed)} if changed else {}
+
+
+def _limiter(design: Design, thermostat: Thermostat, above: float) -> Thermostat:
+    wanted = design.emitters.room(thermostat.room).temperature.value
+    return thermostat.model_copy(update={"acts_as": "limiter", "setting": wanted + above})
 
 
 def _added(home: Home, volume: float) -> AddedVolume | None:

@@ -12,7 +12,7 @@ from hearthbook.documents.figures import KeyFigure, calculated
 from hearthbook.errors import check_between
 from hearthbook.simulate.weather import Weather
 from hearthbook.year.home_year import HomeYear
-from hearthbook.year.model import year_model
+from hearthbook.year.model import YearModel, year_model
 from hearthbook.year.outcomes import Outcome, outcome
 from hearthbook.year.perturbed_home import grounds_of, perturbed
 from hearthbook.year.schedules import build_drivers
@@ -191,12 +191,14 @@ def whatif(
     spreads = spreads_of(design)
     draws = draws_of(spreads, sampling.draws, sampling.seed, len(weathers))
     advance("as recorded")
-    base, standing = _sampled(as_recorded(design), weathers, draws)
+    recorded = year_model(design)
+    base, standing = _sampled(as_recorded(design), recorded, weathers, draws)
     words = _Words(design, standing, spreads, sampling)
     found = []
     for each in variants:
         advance(each.label)
-        sample, _ = _sampled(each, weathers, draws)
+        model = recorded if each.design is design else year_model(each.design)
+        sample, _ = _sampled(each, model, weathers, draws)
         found.append(words.compared(each, base, sample))
     return WhatIfs(tuple(sorted(found, key=_saving)), spreads, sampling, standing, len(weathers))
 
@@ -206,10 +208,9 @@ def _saving(one: WhatIf) -> float:
 
 
 def _sampled(
-    each: Variant, weathers: Sequence[Weather], draws: Sequence[Draw]
+    each: Variant, model: YearModel, weathers: Sequence[Weather], draws: Sequence[Draw]
 ) -> tuple[_Sample, Standing]:
     """A variant as recorded in the first weather, then in every draw; and what it rests on."""
-    model = year_model(each.design)
     grounds = grounds_of(each.design)
     drivers = [
         build_drivers(each.design, weather, model.home.glazing, changes=each.changes)

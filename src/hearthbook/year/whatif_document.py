@@ -23,6 +23,8 @@ from hearthbook.year.whatif import METRICS, Difference, WhatIf, WhatIfs
 __all__ = ["flow_section", "whatif_document"]
 
 _NUMBER = True
+_MUCH_COLDER = 50.0 * 3600.0  # s in a year that a person would notice; common practice, no source
+_MUCH_COLD_WATER = 0.2  # m³ in a year, some five showers; likewise
 
 
 def whatif_document(home: Home, subject: WhatIfs | FlowChoices) -> Document:
@@ -127,6 +129,7 @@ def _notes(ideas: tuple[WhatIf, ...]) -> tuple[Block, ...]:
         once = one.once
         parts = [one.note] if one.note else []
         parts += [f"costs {once.shown()} once"] if once is not None else []
+        parts += _warnings(one)
         if parts:
             said.append(escaped(f"{one.label}: {'; '.join(parts)}."))
     said.append(
@@ -134,6 +137,17 @@ def _notes(ideas: tuple[WhatIf, ...]) -> tuple[Block, ...]:
         "stretch is not too cold, a room that is not yet warm again after it is."
     )
     return (Bullets(tuple(said)),)
+
+
+def _warnings(one: WhatIf) -> list[str]:
+    """What it costs in comfort where that is much, for a table is read for its money."""
+    said = []
+    if one.below.change.value > _MUCH_COLDER:
+        said.append(f"the rooms are too cold for {one.below.change.shown()} more on average")
+    if one.cold_draws.change.value > _MUCH_COLD_WATER:
+        said.append(f"hot water runs short: {one.cold_draws.change.shown()} more at the tap too "
+                    "cold")  # fmt: skip
+    return said
 
 
 def flow_section(found: FlowChoices) -> Section:

@@ -2,8 +2,8 @@
 
 The ratio says the same on a slow machine and a fast one, and the processor's time the same on a
 busy one; the ceilings are promises of wall time on a quiet machine of two cores. Run by
-`./run bench`; it fails when a ceiling is passed. Afterwards `year.py` sets the simulated year beside
-other ways to run it.
+`./run bench`; it fails when a ceiling is passed. Afterwards `year.py` sets the simulated
+year beside other ways to run it.
 """
 
 from __future__ import annotations

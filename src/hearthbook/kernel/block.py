@@ -29,19 +29,23 @@ __all__ = [
     "HOMES",
     "LINKS",
     "MAPS",
+    "MOST_MASS_STEPS",
     "ROOMS",
     "SUMS",
     "WIDTH",
     "emitter_block",
     "home_block",
     "link_block",
+    "mass_steps",
     "room_block",
     "sum_block",
 ]
 
-WIDTH = 16  # homes in a block; 32 fall out of the nearest memory, 8 leave the processor waiting
+WIDTH = 16  # homes in a block; measured: 8 are slower, 32 no faster and leave more places empty
 
 
+MOST_MASS_STEPS = 5  # between movements of fabric and floors, as of valves
+_STEADY = 0.5  # the largest share of a mass's time constant that it may be held for
 _LINE = 64  # bytes the processor fetches at once; no value of a lane may straddle two
 
 
@@ -179,7 +183,7 @@ _HOME_BY_MINUTE = (
 
 HOMES = _lanes(
     (*_HOME_BY_MINUTE, *(name for name in PLANT.names or () if PLANT[name].kind == "f")),
-    ("pipe_room", "cylinder_room", "has_backup", "has_draws"),
+    ("pipe_room", "cylinder_room", "has_backup", "mass_steps"),
 )
 """The plants of a block: what the loop carries from one part of a step to the next, and `PLANT`."""
 
@@ -234,11 +238,37 @@ def link_block(homes: Sequence[Links]) -> NDArray[Any]:
     return block
 
 
-def home_block(plants: NDArray[Any]) -> NDArray[Any]:
+def mass_steps(rooms: Rooms, links: Links, step: float) -> int:
+    """How many steps the lightest mass of a home may be held before it is moved.
+
+    Args:
+        rooms: of the home.
+        links: between them.
+        step: s.
+
+    Returns:
+        At most `MOST_MASS_STEPS`; so few that a mass changes by at most half of what it is away
+        from its surroundings, and is moved without a tremor.
+    """
+    walls = np.zeros_like(rooms.air_inner)
+    for ends in (links.first, links.second):
+        np.add.at(walls, ends, links.wall)
+    inner = rooms.air_inner + rooms.inner_outer + rooms.inner_floor + rooms.inner_neighbour + walls
+    outer = rooms.air_outer + rooms.inner_outer + rooms.outer_outside
+    floor = rooms.air_floor + rooms.inner_floor + rooms.floor_ground
+    shares = (
+        inner / rooms.inner_capacity, outer / rooms.outer_capacity, floor / rooms.floor_capacity
+    )  # fmt: skip
+    quickest = step * float(np.max(shares))
+    return int(min(max(_STEADY / max(quickest, 1e-9), 1.0), MOST_MASS_STEPS))
+
+
+def home_block(plants: NDArray[Any], held: int) -> NDArray[Any]:
     """Plants side by side: one record.
 
     Args:
         plants: a record of `PLANT` for each home; pipes and cylinders stand in the same rooms.
+        held: `mass_steps` of the homes.
     """
     block = _on_lines(1, HOMES)
     for name in PLANT.names or ():
@@ -246,6 +276,7 @@ def home_block(plants: NDArray[Any]) -> NDArray[Any]:
             block[name] = plants[name]
     block["pipe_room"] = plants["pipe_room"][0]
     block["cylinder_room"] = plants["cylinder_room"][0]
+    block["mass_steps"] = held
     block["has_backup"] = np.any(plants["backup_power"] > 0.0)
     return block
 

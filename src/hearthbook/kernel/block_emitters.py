@@ -8,6 +8,7 @@ from numba.extending import register_jitable
 from numpy.typing import NDArray
 
 from hearthbook.kernel.emitters_step import pumped_flow
+from hearthbook.kernel.state import Record
 from hearthbook.physics.emitter_step import (
     fitted_output,
     head_position,
@@ -26,8 +27,6 @@ __all__ = [
 ]
 
 _STILL = 0.5  # W; what an emitter gives that is looked at only when the valves are; derived
-
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 
 @register_jitable

@@ -11,7 +11,7 @@ from hearthbook.kernel.controls_step import decide, switch_compressor
 from hearthbook.kernel.counting import beside_compressor
 from hearthbook.kernel.emitters_step import flow_of_mode
 from hearthbook.kernel.loop_step import ring_after
-from hearthbook.kernel.state import DEFROST, DRIP, HEATING, HOT_WATER
+from hearthbook.kernel.state import DEFROST, DRIP, HEATING, HOT_WATER, Record
 from hearthbook.kernel.unit_step import (
     asked_heat,
     frost_after,
@@ -25,8 +25,6 @@ from hearthbook.kernel.unit_step import (
 from hearthbook.physics.room_nodes import air_leakage
 
 __all__ = ["count_block", "give_heat", "move_water", "pass_time", "steer_home"]
-
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 
 @register_jitable

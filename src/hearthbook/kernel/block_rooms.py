@@ -1,7 +1,7 @@
 """The rooms of a block of homes through a slot and a step: as `rooms_step`, homes innermost.
 
-Air moves in each step. Walls and floors, whose time constants are hours, move when the valves do,
-by the mean of the air meanwhile and by all heat that came to them, so that no heat is lost.
+Air moves in each step. Fabric and floors, far slower, move every few steps (`mass_steps`), by the
+mean of the air meanwhile and by all heat that came to them, so that no heat is lost.
 """
 
 from __future__ import annotations

@@ -208,7 +208,7 @@ def _run_slot(block: Any, slot: int, steps: int, step: float) -> None:
         exchange_air(links, rooms, width)
         warm_air(rooms, homes, sums, step, width)
         held += 1
-        if held == VALVE_STEPS or number == steps - 1:
+        if held == homes.mass_steps or number == steps - 1:
             warm_masses(emitters, rooms, width)
             move_masses(rooms, links, homes, sums, held, step, width)
             held = 0

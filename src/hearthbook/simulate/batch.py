@@ -8,7 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from threading import Lock
 
-from hearthbook.kernel.block import WIDTH
+from hearthbook.kernel.block import WIDTH, mass_steps
 from hearthbook.simulate.block_of_homes import Told, run_block, told
 from hearthbook.simulate.drivers import Drivers, check_drivers
 from hearthbook.simulate.home_model import HomeModel
@@ -69,7 +69,7 @@ def run_batch(
             check_run(run)
             runs[place] = run
 
-    blocks = _blocks(variants)
+    blocks = _blocks(variants, step)
     with ThreadPoolExecutor(threads or len(os.sched_getaffinity(0))) as pool:
         done = 0
         for places, _ in zip(blocks, pool.map(run_places, blocks), strict=True):
@@ -103,11 +103,11 @@ def _check(variants: Sequence[Variant]) -> None:
         check_drivers(variant.drivers, len(variant.model.room_ids))
 
 
-def _blocks(variants: Sequence[Variant]) -> list[tuple[int, ...]]:
+def _blocks(variants: Sequence[Variant], step: float) -> list[tuple[int, ...]]:
     """Places of variants of one shape, as many together as run side by side."""
     groups: dict[Hashable, list[int]] = {}
     for place, variant in enumerate(variants):
-        groups.setdefault(_shape(variant), []).append(place)
+        groups.setdefault(_shape(variant, step), []).append(place)
     blocks: list[tuple[int, ...]] = []
     for places in groups.values():
         places.sort(key=lambda place: id(variants[place].drivers))  # few weathers in a block
@@ -117,7 +117,7 @@ def _blocks(variants: Sequence[Variant]) -> list[tuple[int, ...]]:
     return blocks
 
 
-def _shape(variant: Variant) -> Hashable:
+def _shape(variant: Variant, step: float) -> Hashable:
     """What homes of one block have in common."""
     model = variant.model
     return (
@@ -125,6 +125,7 @@ def _shape(variant: Variant) -> Hashable:
         model.emitters.room.tobytes(),
         model.links.first.tobytes(),
         model.links.second.tobytes(),
+        mass_steps(model.rooms, model.links, step),
         int(model.plant["pipe_room"][0]),
         int(model.plant["cylinder_room"][0]),
         variant.drivers.slots["day"].tobytes(),

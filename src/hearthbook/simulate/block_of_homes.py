@@ -16,6 +16,7 @@ from hearthbook.kernel.block import (
     emitter_block,
     home_block,
     link_block,
+    mass_steps,
     room_block,
     sum_block,
 )
@@ -111,7 +112,7 @@ def _block(
         of_rooms,
         link_block([model.links for model in models]),
         emitter_block([model.emitters for model in models], of_rooms),
-        home_block(plants),
+        home_block(plants, mass_steps(models[0].rooms, models[0].links, step)),
         plants,
         np.zeros(WIDTH, PLANT_STATE),
         np.zeros((WIDTH, 8)),

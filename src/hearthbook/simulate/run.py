@@ -14,7 +14,19 @@ from hearthbook.kernel.state import BIN_COUNT, PLANT_STATE, ROOM_FIGURES, TOTALS
 from hearthbook.simulate.drivers import Drivers, check_drivers
 from hearthbook.simulate.home_model import HomeModel
 
-__all__ = ["STEP", "Balance", "Run", "State", "Trace", "run_year", "start_state"]
+__all__ = [
+    "SPIN_UP_SLOTS",
+    "STEP",
+    "Balance",
+    "Run",
+    "State",
+    "Trace",
+    "balance_of",
+    "check_run",
+    "run_year",
+    "start_state",
+    "stored",
+]
 
 STEP = 60.0  # s
 _CLOSED = 1e-6  # of the throughput; a run that does not balance so well is refused
@@ -201,56 +213,48 @@ def _once(
     step: float,
     trace_days: tuple[int, int] | None,
 ) -> Run:
-    from hearthbook.kernel.home_year import (  # here, because it brings the compiler with it
-        HomeState,
-        HomeTotals,
-        Weathered,
-        run_home,
-        scratch,
-    )
+    from hearthbook.kernel import home_year as loop  # here, because it brings the compiler with it
     from hearthbook.kernel.packing import maps, records
 
     rooms, quantities = len(model.room_ids), len(TOTALS.names or ())
     day_count = int(drivers.slots["day"][:-1].max()) + 1
-    figures = np.zeros(rooms, ROOM_FIGURES)
-    figures["coldest"], figures["warmest"] = np.inf, -np.inf
     first, count = _traced(drivers, trace_days, step)
-    totals = HomeTotals(
-        np.zeros((day_count, quantities)),
-        np.zeros((BIN_COUNT, quantities)),
-        figures,
-        np.zeros((count, len(TRACE) + rooms)),
-        first,
+    totals = loop.HomeTotals(
+        days=np.zeros((day_count, quantities)),
+        bins=np.zeros((BIN_COUNT, quantities)),
+        rooms=_unseen(rooms),
+        trace=np.zeros((count, len(TRACE) + rooms)),
+        trace_from=first,
     )
     before = stored(model, state)
-    run_home(
+    loop.run_home(
         records(model.rooms),
         records(model.links),
         records(model.emitters),
         maps(model.performance),
         model.plant,
-        Weathered(
+        loop.Weathered(
             np.ascontiguousarray(drivers.slots),
             np.stack([drivers.solar, drivers.gains, drivers.wanted]),
             np.ascontiguousarray(drivers.draws),
         ),
-        HomeState(state.rooms, state.emitters, state.plant, state.layers),
+        loop.HomeState(state.rooms, state.emitters, state.plant, state.layers),
         totals,
-        scratch(rooms, model.emitters.room.size, quantities),
+        loop.scratch(rooms, model.emitters.room.size, quantities),
         step,
     )
-    days = totals.days.view(TOTALS)[:, 0]
-    trace = None
-    if count:
-        trace = Trace((*TRACE, *model.room_ids), totals.trace, first, step)
-    return Run(
-        days,
-        totals.bins.view(TOTALS)[:, 0],
-        figures,
-        balance_of(days, before, stored(model, state)),
-        state,
-        trace,
-    )
+    days, bins = totals.days.view(TOTALS)[:, 0], totals.bins.view(TOTALS)[:, 0]
+    names = (*TRACE, *model.room_ids)
+    trace = Trace(names, totals.trace, first, step) if count else None
+    balance = balance_of(days, before, stored(model, state))
+    return Run(days, bins, totals.rooms, balance, state, trace)
+
+
+def _unseen(rooms: int) -> NDArray[Any]:
+    """Figures of rooms nobody has looked into yet."""
+    figures = np.zeros(rooms, ROOM_FIGURES)
+    figures["coldest"], figures["warmest"] = np.inf, -np.inf
+    return figures
 
 
 def _traced(drivers: Drivers, trace_days: tuple[int, int] | None, step: float) -> tuple[int, int]:

@@ -5,15 +5,11 @@ Functions on single numbers and on one home's records, called by every compiled 
 
 from __future__ import annotations
 
-from typing import Any
-
 from numba.extending import register_jitable
 
-from hearthbook.kernel.state import DEFROST, DRIP, HEATING, HOT_WATER, REST
+from hearthbook.kernel.state import DEFROST, DRIP, HEATING, HOT_WATER, REST, Record
 
 __all__ = ["between", "decide", "hot_water_target", "switch_backup", "switch_compressor"]
-
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 _FREEZING_WATER = 5.0  # °C; below it the water is kept moving and warm; common practice, no source
 

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from numba.extending import register_jitable
 
-from hearthbook.kernel.state import DEFROST, HEATING, HOT_WATER
+from hearthbook.kernel.state import DEFROST, HEATING, HOT_WATER, Record
 
 __all__ = ["beside_compressor", "count_rooms", "count_step"]
-
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 
 @register_jitable

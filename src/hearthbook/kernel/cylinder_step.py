@@ -10,7 +10,7 @@ from typing import Any
 from numba.extending import register_jitable
 
 from hearthbook.kernel.controls_step import hot_water_target
-from hearthbook.kernel.state import HOT_WATER
+from hearthbook.kernel.state import HOT_WATER, Record
 from hearthbook.physics.cylinder_layers import (
     cool_layers,
     draw_layers,
@@ -19,8 +19,6 @@ from hearthbook.physics.cylinder_layers import (
 )
 
 __all__ = ["coil_zone", "rest_cylinder", "tap"]
-
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 _WATER_HEAT = 4186.0  # J/(kg·K)
 _SHORT = 2.0  # K colder at the tap than wanted that a person notices; common practice, no source

@@ -8,7 +8,7 @@ from numba.extending import register_jitable
 from numpy.typing import NDArray
 
 from hearthbook.kernel.rooms_step import AIR, FLOOR, RADIANT
-from hearthbook.kernel.state import HOT_WATER, REST
+from hearthbook.kernel.state import HOT_WATER, REST, Record
 from hearthbook.physics.emitter_step import (
     fitted_output,
     head_position,
@@ -21,8 +21,12 @@ from hearthbook.physics.water_loop import branch_after, kept_share
 
 __all__ = [
     "HELD",
+    "KEPT",
     "OPENING",
+    "THROUGH",
+    "WARMING",
     "WATER",
+    "WEIGHT",
     "choose_flow",
     "emit",
     "flow_of_mode",
@@ -32,10 +36,15 @@ __all__ = [
     "set_branches",
 ]
 
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
-
-WATER, OPENING, HELD = 0, 1, 2  # rows of an emitter's state
-THROUGH, WEIGHT, KEPT, WARMING = 0, 1, 2, 3  # rows of `set_branches`
+# rows of an emitter's state
+WATER = 0
+OPENING = 1
+HELD = 2
+# rows of `set_branches`
+THROUGH = 0
+WEIGHT = 1
+KEPT = 2
+WARMING = 3
 
 
 @register_jitable

@@ -9,7 +9,7 @@ from numba.extending import register_jitable
 from numpy.typing import NDArray
 
 from hearthbook.kernel.compiled import compiled
-from hearthbook.kernel.controls_step import between, decide, switch_backup, switch_compressor
+from hearthbook.kernel.controls_step import between, decide
 from hearthbook.kernel.counting import count_rooms, count_step
 from hearthbook.kernel.cylinder_step import rest_cylinder, tap
 from hearthbook.kernel.emitters_step import (
@@ -21,35 +21,39 @@ from hearthbook.kernel.emitters_step import (
 )
 from hearthbook.kernel.loop_step import circulate
 from hearthbook.kernel.parameters import SLOT_SECONDS
+from hearthbook.kernel.plant_step import run_unit
 from hearthbook.kernel.rooms_step import (
     AIR,
     begin_rooms,
     copy_rooms,
     exchange,
+    leaking,
     look_into_room,
     short_in_reference_room,
     warm_rooms,
 )
 from hearthbook.kernel.state import BIN_COUNT, COLDEST_BIN, HOT_WATER, TOTALS
-from hearthbook.kernel.unit_step import unit_heat
-from hearthbook.physics.room_nodes import air_leakage
+from hearthbook.units import Array
 
 __all__ = [
     "GAINS",
+    "SLOT_MINUTES",
     "SOLAR",
+    "VALVE_STEPS",
     "WANTED",
     "HomeState",
     "HomeTotals",
     "Scratch",
     "Weathered",
     "run_home",
+    "scratch",
 ]
 
-Array = NDArray[np.float64]
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
-
-SOLAR, GAINS, WANTED = 0, 1, 2  # of `Weathered.rooms`
+# of `Weathered.rooms`
+SOLAR = 0
+GAINS = 1
+WANTED = 2
 SLOT_MINUTES = int(SLOT_SECONDS / 60.0)
 VALVE_STEPS = 5  # between movements of the valves, which take some twenty minutes to follow
 
@@ -224,57 +228,45 @@ def _begin_slot(home: Any, slot: int) -> None:
 def _run_slot(home: Any, slot: int, steps: int, step: float) -> None:
     """A quarter of an hour: in each step decide, set the valves, run the unit, move heat, count."""
     plant, state, now, layers = home.plants[0], home.state.plant[0], home.now[0], home.state.layers
-    rooms, emitters, nodes, valves = (
-        home.rooms,
-        home.emitters,
-        home.state.rooms,
-        home.state.emitters,
-    )
+    nodes, valves, inflow = home.state.rooms, home.state.emitters, home.inflow
     driver, later = home.weathered.slots[slot], home.weathered.slots[slot + 1]
     wanted, branches = home.weathered.rooms[WANTED, slot], home.branches
     for number in range(steps):
         outdoor, humidity = between(driver, later, (number + 0.5) / steps)
-        short = short_in_reference_room(plant, rooms, nodes, wanted)
         sensor = layers[plant.sensor_layer]
+        short = short_in_reference_room(plant, home.rooms, nodes, wanted)
         decide(plant, state, driver, short, sensor)
-        is_moving = number % VALVE_STEPS == 0
-        if is_moving:
-            move_valves(emitters, rooms, nodes, valves, wanted, state, VALVE_STEPS * step)
-        flow_rate, past, scale, is_flow_enough = choose_flow(plant, state)
-        if is_moving or scale != state.branch_scale:
-            set_branches(emitters, valves, branches, state, scale, step)
-        is_start = switch_compressor(plant, state, outdoor, is_flow_enough, step)
-        heat, electricity, is_at_most = unit_heat(
-            plant, state, now, home.performance, sensor, outdoor, humidity, driver.quiet > 0.0,
-            flow_rate, step,
+        if number % VALVE_STEPS == 0:
+            move_valves(home.emitters, home.rooms, nodes, valves, wanted, state, VALVE_STEPS * step)
+        flow_rate, past, scale, is_enough = choose_flow(plant, state)
+        if number % VALVE_STEPS == 0 or scale != state.branch_scale:
+            set_branches(home.emitters, valves, branches, state, scale, step)
+        heat, electricity, backup = run_unit(
+            plant, state, now, driver, home.performance, sensor, outdoor, humidity, flow_rate,
+            is_enough, step,
         )  # fmt: skip
-        backup = switch_backup(plant, state, outdoor, is_at_most, step)
-        copy_rooms(home.base, home.inflow)
+        copy_rooms(home.base, inflow)
         emitted, constant = emit(
-            emitters, nodes, valves, state.flow, branches, home.given, home.inflow
+            home.emitters, nodes, valves, state.flow, branches, home.given, inflow
         )
-        home.inflow[AIR, plant.pipe_room] += circulate(
+        inflow[AIR, plant.pipe_room] += circulate(
             plant, state, now, layers, nodes[AIR, plant.pipe_room], heat, backup, outdoor,
             flow_rate, past, constant, step,
         )  # fmt: skip
         if plant.cylinder_room >= 0:
-            home.inflow[AIR, plant.cylinder_room] += state.cylinder_loss
+            inflow[AIR, plant.cylinder_room] += state.cylinder_loss
         follow_flow(valves, branches, home.given, state.flow)
-        exchange(home.links, nodes, home.inflow)
-        force: Any = air_leakage(
-            state.mean_air, outdoor, driver.wind, plant.leak_stack, plant.leak_wind
-        )
-        lost = warm_rooms(rooms, nodes, home.inflow, force, outdoor, driver.ground, step)
+        exchange(home.links, nodes, inflow)
+        force = leaking(plant, state, driver, outdoor)
+        lost = warm_rooms(home.rooms, nodes, inflow, force, outdoor, driver.ground, step)
         drawn = home.weathered.draws[slot * SLOT_MINUTES + number * SLOT_MINUTES // steps]
         tap(plant, state, now, layers, drawn, driver.cold_water, step)
-        count_rooms(now, emitted, lost, is_start, step)
+        count_rooms(now, emitted, lost, False, step)
         count_step(
             plant, state, now, outdoor, heat, electricity, backup, driver.price, flow_rate > 0.0,
-            is_flow_enough, step,
+            is_enough, step,
         )  # fmt: skip
-        row = slot * steps + number - home.totals.trace_from
-        if 0 <= row < home.totals.trace.shape[0]:
-            _trace(home, row, outdoor, heat, electricity, flow_rate, backup)
+        _trace(home, slot * steps + number, outdoor, heat, electricity, flow_rate, backup)
 
 
 @register_jitable
@@ -287,9 +279,12 @@ def _trace(
     flow_rate: float,
     backup: float,
 ) -> None:
-    """One row of the trace, in the order of `TRACE`."""
-    state, layers = home.state.plant[0], home.state.layers
+    """One row of the trace, in the order of `TRACE`, where this step is traced."""
     trace = home.totals.trace
+    row -= home.totals.trace_from
+    if row < 0 or row >= trace.shape[0]:
+        return
+    state, layers = home.state.plant[0], home.state.layers
     trace[row, 0] = outdoor
     trace[row, 1] = state.unit
     trace[row, 2] = state.coil_loop if state.mode == HOT_WATER else state.back

@@ -10,13 +10,11 @@ from typing import Any
 from numba.extending import register_jitable
 
 from hearthbook.kernel.cylinder_step import coil_zone
-from hearthbook.kernel.state import HOT_WATER
+from hearthbook.kernel.state import HOT_WATER, Record
 from hearthbook.physics.cylinder_layers import heat_layers
 from hearthbook.physics.water_loop import return_after, vessel_after
 
 __all__ = ["circulate", "circulate_coil", "ring_after"]
-
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 
 @register_jitable

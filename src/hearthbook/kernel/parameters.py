@@ -12,6 +12,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from hearthbook.units import Array
+
 __all__ = [
     "CYLINDER_LAYERS",
     "DRIVER",
@@ -29,8 +31,6 @@ SLOT_SECONDS = 900.0
 CYLINDER_LAYERS = 8
 PERFORMANCE_OUTDOOR = np.arange(-30.0, 46.0, 1.0)  # °C; rows of the unit's map
 PERFORMANCE_FLOW = np.arange(20.0, 76.0, 5.0)  # °C; columns of the unit's map
-
-Array = NDArray[np.float64]
 
 
 class Rooms(NamedTuple):

@@ -9,6 +9,8 @@ from numpy.typing import NDArray
 
 from hearthbook.kernel.parameters import SLOT_SECONDS
 from hearthbook.kernel.room_step import room_after
+from hearthbook.kernel.state import Record
+from hearthbook.physics.room_nodes import air_leakage
 
 __all__ = [
     "AIR",
@@ -19,14 +21,18 @@ __all__ = [
     "begin_rooms",
     "copy_rooms",
     "exchange",
+    "leaking",
     "look_into_room",
     "short_in_reference_room",
     "warm_rooms",
 ]
 
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
-
-AIR, INNER, OUTER, FLOOR, RADIANT = 0, 1, 2, 3, 4  # rows of inflows; the first four also of nodes
+# rows of inflows; the first four also of nodes
+AIR = 0
+INNER = 1
+OUTER = 2
+FLOOR = 3
+RADIANT = 4
 
 
 @register_jitable
@@ -73,6 +79,12 @@ def exchange(links: NDArray[Any], nodes: Any, inflow: Any) -> None:
         inflow[AIR, other] += by_air
         inflow[INNER, one] -= by_wall
         inflow[INNER, other] += by_wall
+
+
+@register_jitable
+def leaking(plant: Record, state: Record, driver: Record, outdoor: float) -> Any:
+    """Factor on the home's leaks by wind and warmth in this step."""
+    return air_leakage(state.mean_air, outdoor, driver.wind, plant.leak_stack, plant.leak_wind)
 
 
 @register_jitable

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 __all__ = [
@@ -18,11 +20,20 @@ __all__ = [
     "ROOM_STATE",
     "TOTALS",
     "TRACE",
+    "Record",
 ]
 
-REST, HEATING, HOT_WATER, DEFROST, DRIP = 0, 1, 2, 3, 4  # what the unit is doing
+Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
-COLDEST_BIN, BIN_COUNT = -30, 76  # °C; totals by outdoor temperature in whole degrees
+# what the unit is doing
+REST = 0
+HEATING = 1
+HOT_WATER = 2
+DEFROST = 3
+DRIP = 4
+
+COLDEST_BIN = -30  # °C; totals by outdoor temperature in whole degrees
+BIN_COUNT = 76
 
 ROOM_STATE = 4  # rows: temperature of air, inner, outer and floor mass
 EMITTER_STATE = 3  # rows: water temperature, valve opening, temperature its head acts on

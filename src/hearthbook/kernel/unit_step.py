@@ -10,7 +10,7 @@ from typing import Any
 from numba.extending import register_jitable
 
 from hearthbook.kernel.parameters import PERFORMANCE_FLOW, PERFORMANCE_OUTDOOR
-from hearthbook.kernel.state import DEFROST, DRIP, HOT_WATER
+from hearthbook.kernel.state import DEFROST, DRIP, HOT_WATER, Record
 from hearthbook.physics.frost_growth import coil_surface, water_from_air
 from hearthbook.physics.heat_pump import working_efficiency
 
@@ -25,8 +25,6 @@ __all__ = [
     "thaw_at_rest",
     "unit_heat",
 ]
-
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 _MELTING_HEAT = 334e3  # J/kg; Song and others, Defrosting for Air Source Heat Pump, ch. 9
 _SETTLING_TIME = 300.0  # s in which the controls bring the flow to its target; derived

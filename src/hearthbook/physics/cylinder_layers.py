@@ -7,16 +7,20 @@ array is changed in place, so that the compiled year needs no other memory.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-from hearthbook.units import Celsius, Joules, JoulesPerKelvin, Kilograms, Seconds, WattsPerKelvin
+from hearthbook.units import (
+    Celsius,
+    CelsiusOfLayers,
+    Joules,
+    JoulesPerKelvin,
+    Kilograms,
+    Seconds,
+    WattsPerKelvin,
+)
 
 __all__ = ["cool_layers", "draw_layers", "drawn_from_store", "heat_layers", "mix_layers"]
 
-Layers = NDArray[np.float64]
-
-
-def drawn_from_store(
+_def drawn_from_store(
     mixed: Kilograms, tap_temperature: Celsius, top_temperature: Celsius, cold_temperature: Celsius
 ) -> Kilograms:
     """Water that leaves the cylinder for an amount of mixed water at the tap.
@@ -43,7 +47,7 @@ def drawn_from_store(
 
 
 def draw_layers(
-    layers: Layers, drawn: Kilograms, layer_mass: Kilograms, cold_temperature: Celsius
+    layers: _Layers, drawn: Kilograms, layer_mass: Kilograms, cold_temperature: Celsius
 ) -> Celsius:
     """Push cold water in at the bottom and hot water out at the top.
 
@@ -85,7 +89,7 @@ def draw_layers(
 
 
 def heat_layers(
-    layers: Layers, heat: Joules, layer_capacity: JoulesPerKelvin, heated_layers: int
+    layers: _Layers, heat: Joules, layer_capacity: JoulesPerKelvin, heated_layers: int
 ) -> None:
     """Put heat into the lowest layers in equal parts, and let warm water rise.
 
@@ -111,7 +115,7 @@ def heat_layers(
     mix_layers(layers)
 
 
-def mix_layers(layers: Layers) -> None:
+def mix_layers(layers: _Layers) -> None:
     """Mix every layer that lies under a colder one, until none does.
 
     Args:
@@ -142,7 +146,7 @@ def mix_layers(layers: Layers) -> None:
 
 
 def cool_layers(
-    layers: Layers,
+    layers: _Layers,
     surroundings: Celsius,
     layer_loss: WattsPerKelvin,
     layer_conduction: WattsPerKelvin,

@@ -20,7 +20,8 @@ from hearthbook.units import (
 
 __all__ = ["cool_layers", "draw_layers", "drawn_from_store", "heat_layers", "mix_layers"]
 
-_def drawn_from_store(
+
+def drawn_from_store(
     mixed: Kilograms, tap_temperature: Celsius, top_temperature: Celsius, cold_temperature: Celsius
 ) -> Kilograms:
     """Water that leaves the cylinder for an amount of mixed water at the tap.
@@ -47,7 +48,7 @@ _def drawn_from_store(
 
 
 def draw_layers(
-    layers: _Layers, drawn: Kilograms, layer_mass: Kilograms, cold_temperature: Celsius
+    layers: CelsiusOfLayers, drawn: Kilograms, layer_mass: Kilograms, cold_temperature: Celsius
 ) -> Celsius:
     """Push cold water in at the bottom and hot water out at the top.
 
@@ -89,7 +90,7 @@ def draw_layers(
 
 
 def heat_layers(
-    layers: _Layers, heat: Joules, layer_capacity: JoulesPerKelvin, heated_layers: int
+    layers: CelsiusOfLayers, heat: Joules, layer_capacity: JoulesPerKelvin, heated_layers: int
 ) -> None:
     """Put heat into the lowest layers in equal parts, and let warm water rise.
 
@@ -115,7 +116,7 @@ def heat_layers(
     mix_layers(layers)
 
 
-def mix_layers(layers: _Layers) -> None:
+def mix_layers(layers: CelsiusOfLayers) -> None:
     """Mix every layer that lies under a colder one, until none does.
 
     Args:
@@ -146,7 +147,7 @@ def mix_layers(layers: _Layers) -> None:
 
 
 def cool_layers(
-    layers: _Layers,
+    layers: CelsiusOfLayers,
     surroundings: Celsius,
     layer_loss: WattsPerKelvin,
     layer_conduction: WattsPerKelvin,

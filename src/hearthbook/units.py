@@ -17,6 +17,7 @@ __all__ = [
     "TRADE_UNITS",
     "Array",
     "Celsius",
+    "CelsiusOfLayers",
     "CubicMetres",
     "CubicMetresPerSecond",
     "Decibels",
@@ -48,6 +49,8 @@ __all__ = [
     "Pascals",
     "PascalsPerMetre",
     "PerHour",
+    "PerKelvin",
+    "PerSquareSpeed",
     "Ratio",
     "Seconds",
     "SquareMetreKelvinPerWatt",
@@ -79,6 +82,7 @@ Array = NDArray[np.float64]
 Number = TypeAliasType("Number", float | NDArray[np.float64])
 
 Celsius = TypeAliasType("Celsius", Annotated[Number, Unit("°C")])
+CelsiusOfLayers = TypeAliasType("CelsiusOfLayers", Annotated[Array, Unit("°C")])
 Kelvin = TypeAliasType("Kelvin", Annotated[Number, Unit("K")])
 KelvinPerWatt = TypeAliasType("KelvinPerWatt", Annotated[Number, Unit("K/W")])
 Watts = TypeAliasType("Watts", Annotated[Number, Unit("W")])
@@ -124,6 +128,8 @@ KelvinDays = TypeAliasType("KelvinDays", Annotated[Number, Unit("K·d")])
 KilogramsPerJoule = TypeAliasType("KilogramsPerJoule", Annotated[Number, Unit("kg/J")])
 KilogramsPerKilogram = TypeAliasType("KilogramsPerKilogram", Annotated[Number, Unit("kg/kg")])
 PerHour = TypeAliasType("PerHour", Annotated[Number, Unit("1/h")])
+PerKelvin = TypeAliasType("PerKelvin", Annotated[Number, Unit("1/K")])
+PerSquareSpeed = TypeAliasType("PerSquareSpeed", Annotated[Number, Unit("s²/m²")])
 Decibels = TypeAliasType("Decibels", Annotated[Number, Unit("dB")])
 DegreeDaysKelvin = TypeAliasType("DegreeDaysKelvin", Annotated[Number, Unit("K·d")])
 Degrees = TypeAliasType("Degrees", Annotated[Number, Unit("°")])

@@ -61,7 +61,8 @@ def _is_closed_choice(kind: type) -> bool:
 
 
 def _fields_say_their_unit(kind: type) -> bool:
-    fields = get_type_hints(kind, include_extras=True).values() if is_dataclass(kind) else ()
+    has_fields = is_dataclass(kind) or hasattr(kind, "_fields")  # the latter: a named tuple
+    fields = get_type_hints(kind, include_extras=True).values() if has_fields else ()
     return bool(fields) and all(_says_its_unit(field) for field in fields)
 
 

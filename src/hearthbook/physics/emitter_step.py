@@ -6,12 +6,12 @@ because powers are what a compiled year would spend most of its time on.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
 
 import numpy as np
 
 from hearthbook.errors import check_between
-from hearthbook.units import Celsius, Kelvin, Ratio, Seconds, Watts, WattsPerKelvin
+from hearthbook.units import Celsius, Kelvin, Ratio, Seconds, Unit, Watts, WattsPerKelvin
 
 __all__ = [
     "EmitterFit",
@@ -36,9 +36,9 @@ class EmitterFit(NamedTuple):
         half: W/K^1.5.
     """
 
-    linear: float
-    quarter: float
-    half: float
+    linear: Annotated[float, Unit("W/K")]
+    quarter: Annotated[float, Unit("W/K^1.25")]
+    half: Annotated[float, Unit("W/K^1.5")]
 
 
 def emitter_fit(rated_output: Watts, exponent: Ratio, rated_excess: Kelvin = 50.0) -> EmitterFit:

@@ -13,7 +13,8 @@ from hearthbook.units import (
     JoulesPerKelvin,
     Kelvin,
     MetresPerSecond,
-    Number,
+    PerKelvin,
+    PerSquareSpeed,
     Ratio,
     Seconds,
     Watts,
@@ -27,8 +28,8 @@ def air_leakage(
     indoor_temperature: Celsius,
     outdoor_temperature: Celsius,
     wind_speed: MetresPerSecond,
-    stack: Number,
-    wind: Number,
+    stack: PerKelvin,
+    wind: PerSquareSpeed,
 ) -> Ratio:
     """How hard wind and warmth push air through the leaks of a home.
 
@@ -36,9 +37,9 @@ def air_leakage(
         indoor_temperature: mean of the home.
         outdoor_temperature: of the air.
         wind_speed: at the weather station's height.
-        stack: per kelvin; with `wind` scaled so that the force is 1 in the weather in which the
+        stack: of warmth; with `wind` scaled so that the force is 1 in the weather in which the
             leakage was stated.
-        wind: per (m/s)².
+        wind: of the square of its speed.
 
     Returns:
         Factor on the stated leakage.

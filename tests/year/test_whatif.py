@@ -6,7 +6,7 @@ import pytest
 
 from hearthbook.design.results import Design, design_home
 from hearthbook.documents.figures import book_of, figures_in
-from hearthbook.errors import Incomplete, NotFound, OutOfRange
+from hearthbook.errors import Conflict, Incomplete, NotFound, OutOfRange
 from hearthbook.record.controls import Window
 from hearthbook.record.home import Home
 from hearthbook.record.tariff import Tariff
@@ -253,6 +253,24 @@ def test_closing_every_room_is_refused(design: Design) -> None:
     every = tuple(room.id for room in design.home.building.rooms)
     with pytest.raises(OutOfRange, match="leave at least one of them heated"):
         variant(design, Idea(close=every), "asked", "asked")
+
+
+def test_another_currency_is_refused(design: Design) -> None:
+    other = _dearer(design).model_copy(update={"currency": "€"})
+    with pytest.raises(Conflict, match="The other tariff is in €, the record's in £"):
+        variant(design, Idea(tariff=other), "asked", "asked")
+
+
+def test_a_home_without_a_tariff_is_ranked_by_electricity(well_done_home: Home) -> None:
+    without = design_home(well_done_home.model_copy(update={"tariff": None}))
+    tried = [
+        variant(without, Idea(warmer=by), f"by_{by:+g}", f"{by:+g} K") for by in (1.0, -1.0, 0.0)
+    ]
+    found = whatif(without, (WEATHER,), tried, sampling=Sampling(2, 1))
+    assert [one.name for one in found.ideas] == ["by_-1", "by_+0", "by_+1"]
+    assert all(one.cost is None for one in found.ideas)
+    said = str(whatif_document(well_done_home, found).blocks)
+    assert "Range of cost" not in said
 
 
 def test_too_few_draws_are_refused() -> None:

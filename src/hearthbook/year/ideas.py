@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from hearthbook.design.results import Design
-from hearthbook.errors import NotFound, OutOfRange, check_between
+from hearthbook.errors import Conflict, NotFound, OutOfRange, check_between
 from hearthbook.record.controls import Window
 from hearthbook.record.home import Home
 from hearthbook.record.plant import HeatPump
@@ -96,6 +96,7 @@ def checked(design: Design, idea: Idea) -> Idea:
     Raises:
         NotFound: it names a part the home does not have.
         OutOfRange: it asks for what no home has, or this one cannot.
+        Conflict: another tariff is in another currency.
     """
     home = design.home
     _check_numbers(home, idea)
@@ -134,6 +135,11 @@ def _check_parts(home: Home, idea: Idea) -> None:
         raise NotFound("This home has no cylinder, so hours for hot water change nothing.")
     if idea.thermostat_limit is not None and home.controls.thermostat is None:
         raise NotFound("This home has no room thermostat recorded.")
+    if idea.tariff is not None and home.tariff is not None:
+        mine, other = home.tariff.currency, idea.tariff.currency
+        if mine != other:
+            raise Conflict(f"The other tariff is in {other}, the record's in {mine}; give both in "
+                           "one currency.")  # fmt: skip
     ways = (idea.flow_temperature is not None) + idea.is_curve_as_advised + (idea.curve != 0.0)
     if ways > 1:
         raise OutOfRange("A flow temperature and a change of the curve are both asked; give one.")

@@ -21,7 +21,7 @@ BASES = {"seen", "from memory", "derived", "library"}
 FILE_KEYS = {"source", "basis", "item", "check"}
 CHECK_KEYS = {"id", "function", "inputs", "expected", "tolerance", "why"}
 SOURCES = sources()
-# Held in tests/physics instead: what they do stands in the array, or rests on a fit of our own
+# Held in tests/physics instead: what they do stands in the array
 CHANGE_LAYERS_AND_RETURN_NOTHING = {"heat_layers", "mix_layers"}
 
 
@@ -78,4 +78,4 @@ def test_each_check_is_complete_and_named_once(stem: str) -> None:
 def test_every_formula_of_the_loops_is_checked_from_outside() -> None:
     checked = {function_of(check) for content in SOURCES.values() for check in content["check"]}
     unchecked = {formula.__name__ for formula in FORMULAS if formula not in checked}
-    assert unchecked == CHANGE_LAYERS_AND_RETURN_NOTHING | {"fitted_output"}
+    assert unchecked == CHANGE_LAYERS_AND_RETURN_NOTHING

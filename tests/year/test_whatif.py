@@ -209,9 +209,25 @@ def test_the_usual_ideas_are_those_that_apply(design: Design, faulty_home: Home)
     faulty = {one.name for one in usual_variants(design_home(faulty_home))}
     assert {"warmer", "cooler", "setback_2", "more_water", "insulate_loft_ceiling"} <= good
     assert "no_setback" not in good
-    assert {"no_setback", "advised_curve", "thermostat_limits", "advised_controls"} <= faulty
+    assert {"no_setback", "advised_curve"} <= faulty
+    assert "thermostat_limits" not in faulty  # it stands 2 K above its room already
     assert "setback_4" not in faulty  # it is what the record has
     assert "hot_water_cheap" not in faulty  # it has one price
+
+
+def test_a_thermostat_that_switches_at_the_wanted_temperature_is_asked_about(
+    faulty_home: Home,
+) -> None:
+    thermostat = faulty_home.controls.thermostat
+    assert thermostat is not None
+    low = thermostat.model_copy(update={"setting": 18.0})
+    controls = faulty_home.controls.model_copy(update={"thermostat": low})
+    home = faulty_home.model_copy(update={"controls": controls})
+    tried = {one.name: one for one in usual_variants(design_home(home))}
+    limiter = tried["thermostat_limits"].design.home.controls.thermostat
+    assert limiter is not None
+    assert (limiter.acts_as, limiter.setting) == ("limiter", 20.0)
+    assert "advised_controls" in tried
 
 
 def test_a_home_without_a_cylinder_is_not_asked_about_hot_water(well_done_home: Home) -> None:

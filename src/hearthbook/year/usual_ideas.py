@@ -9,7 +9,7 @@ from hearthbook.design.fabric import construction_u_value
 from hearthbook.design.results import Design
 from hearthbook.design.room_surfaces import surfaces
 from hearthbook.record.building import Construction, ConstructionKind, RoomUse
-from hearthbook.record.controls import Window
+from hearthbook.record.controls import Thermostat, Window
 from hearthbook.record.emitters import EmitterValve
 from hearthbook.year.changes import ColderStretch
 from hearthbook.year.ideas import Idea
@@ -85,7 +85,11 @@ def _setbacks(design: Design) -> Iterator[_Question]:
 def _curves(design: Design) -> Iterator[_Question]:
     as_set, thermostat = design.curve.as_set, design.home.controls.thermostat
     is_off = as_set is not None and abs(as_set.cost.excess.value) >= _CURVE_IS_OFF
-    switches = thermostat is not None and thermostat.acts_as == "controller"
+    switches = (
+        thermostat is not None
+        and thermostat.acts_as == "controller"
+        and _is_low(design, thermostat)
+    )
     limit = f"the thermostat only as a limit {_LIMIT:.0f} K above the wanted temperature"
     if is_off:
         yield _Question("advised_curve", "the curve the design advises",
@@ -97,6 +101,12 @@ def _curves(design: Design) -> Iterator[_Question]:
                         Idea(is_curve_as_advised=True, thermostat_limit=_LIMIT))  # fmt: skip
     yield _Question("lower_curve", "the curve 2 K lower", Idea(curve=-2.0),
                     "rooms that were just warm enough become colder")  # fmt: skip
+
+
+def _is_low(design: Design, thermostat: Thermostat) -> bool:
+    """Whether a thermostat stops heating about when its room is as warm as wanted."""
+    wanted = design.emitters.room(thermostat.room).temperature.value
+    return thermostat.setting < wanted + _LIMIT / 2.0
 
 
 def _rooms(design: Design) -> Iterator[_Question]:

@@ -353,3 +353,13 @@ def test_text_that_is_no_record_at_all_cannot_be_used(
     done = call(capsys, monkeypatch, "check", str(path))
     assert (done.code, done.out) == (2, "")
     assert "a record is keys with values" in done.err
+
+
+def test_a_figure_of_the_pack_s_year_is_explained_down_to_the_record(
+    kept_cache: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(kept_cache))
+    done = call(capsys, monkeypatch, "explain", _GOOD, "year.pack.degree.middle")
+    assert (done.code, done.err) == (0, "")
+    for words in ("rooms wanted 1 K warmer", "Years simulated", "record:"):
+        assert words in " ".join(done.out.split())

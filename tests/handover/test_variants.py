@@ -8,7 +8,17 @@ from importlib.resources import files
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
-from hearthbook.documents.blocks import Code, Document, Label, Labels, Question, Section, blocks_in
+from hearthbook.actions.kept_years import PackYears
+from hearthbook.documents.blocks import (
+    Code,
+    Dials,
+    Document,
+    Label,
+    Labels,
+    Question,
+    Section,
+    blocks_in,
+)
 from hearthbook.documents.defects import defects
 from hearthbook.errors import Incomplete, NotFound, OutOfRange
 from hearthbook.handover.pack import PackItem
@@ -212,3 +222,44 @@ def test_any_home_gets_a_whole_pack_or_is_told_what_is_wrong_with_it(home: Home)
         return
     found = {item.name: _defects(item) for item in items.values()}
     assert {file: faults for file, faults in found.items() if faults} == {}
+
+
+def test_the_numbers_of_the_year_are_the_same_wherever_they_are_told(
+    packs: dict[str, Items],
+) -> None:
+    """Guide, card and page say one year, one degree, one cold day; the chart says its months."""
+    for name in ("as it is", "with faults", "let"):
+        guide = " ".join(render(document_of(packs[name], "guide.pdf")).split())
+        owner = " ".join(render(document_of(packs[name], "next-owner.pdf")).split())
+        (year,) = set(re.findall(r"[Aa]bout ([\d,]+.kWh) of electricity", guide + owner))
+        assert guide.count(year) >= 4
+        degrees = set(re.findall(r"about (£[\d,]+ to £[\d,]+)\s+a year for", guide))
+        assert len(degrees) == 1
+
+
+def test_only_a_simulated_year_speaks_of_eight_in_ten(packs: dict[str, Items]) -> None:
+    said = {
+        name: "eight years out of ten" in " ".join(
+            render(document_of(packs[name], "guide.pdf")).split()
+        )
+        for name in ("as it is", "with faults", "let", "bare")
+    }  # fmt: skip
+    assert said == {"as it is": True, "with faults": True, "let": False, "bare": False}
+
+
+def test_the_report_says_that_a_home_was_not_simulated_and_why(well_done_home: Home) -> None:
+    items = items_of(well_done_home, PackYears(None, "nothing is known of the hall's radiator"))
+    report = " ".join(render(document_of(items, "engineers-report.pdf")).split())
+    assert "this home was not simulated. Nothing is known of the hall's radiator" in report
+
+
+def test_a_night_can_be_tried_out_only_where_several_lengths_were_run(
+    packs: dict[str, Items],
+) -> None:
+    for name, expected in (("as it is", 1), ("with faults", 1), ("let", 0)):
+        blocks = list(blocks_in(document_of(packs[name], "guide.html").blocks))
+        dials = [block for block in blocks if isinstance(block, Dials)]
+        assert len(dials) == expected
+        for one in dials:
+            assert len(one.answers) == 5
+            assert all(len(row) == 4 for row in one.answers)

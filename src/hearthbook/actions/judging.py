@@ -39,13 +39,18 @@ def commission(path: Path) -> Answer:
     return Answer(result, judge_home(result))
 
 
-def explained(answer: Answer, name: str) -> tuple[KeyFigure, ...]:
+def explained(answer: Answer, name: str, *more: object) -> tuple[KeyFigure, ...]:
     """The figure of a name, or every figure below it.
+
+    Args:
+        answer: the design and the verdicts.
+        name: of a figure, or of a group of them.
+        more: further results whose figures are looked through.
 
     Raises:
         NotFound: no figure has this name; the nearest names are given.
     """
-    book = book_of(answer)
+    book = book_of((answer, *more))
     if name in book:
         return (book[name],)
     below = tuple(book[key] for key in sorted(book) if key.startswith(f"{name}."))

@@ -151,6 +151,8 @@ def handover(record: Path, out: Path | None, *, as_json: bool) -> int:
 
 def explain(record: Path, figure: str, *, as_json: bool) -> int:
     """Print workings, or the list of figures; those of the year take a run."""
+    if figure.startswith("year.pack"):
+        return _explain_pack(record, figure, as_json=as_json)
     if figure.split(".", maxsplit=1)[0] == "year":
         from hearthbook.cli import year_commands
 
@@ -169,6 +171,18 @@ def explain(record: Path, figure: str, *, as_json: bool) -> int:
             click.echo("year.…: figures of the simulated year; `explain HOME year` lists them")
         return 0
     found = judging.explained(answer, figure)
+    _print_workings(figure, found, answer.design.home, as_json=as_json)
+    return 0
+
+
+def _explain_pack(record: Path, figure: str, *, as_json: bool) -> int:
+    """Print workings of what the pack says of the year."""
+    from hearthbook.year.bin_numbers import numbers_by_hours
+    from hearthbook.year.pack_figures import year_facts
+
+    answer = judging.commission(record)
+    numbers = _years(record, answer).numbers or numbers_by_hours(answer.design)
+    found = judging.explained(answer, figure, year_facts(answer.design, numbers))
     _print_workings(figure, found, answer.design.home, as_json=as_json)
     return 0
 

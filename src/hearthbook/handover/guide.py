@@ -107,7 +107,7 @@ def _outdoor(basis: PackBasis) -> Section:
         basis,
         "outdoor",
         _sub(basis, "outdoor_space", *_picture(basis, "clear_space")),
-        _sub(basis, "outdoor_defrost", *_defrosts(basis)),
+        _sub(basis, "outdoor_defrost"),
         *_questions(basis, "outdoor_unit"),
     )
 
@@ -176,7 +176,7 @@ def _meters(basis: PackBasis) -> Section:
         "meters",
         *displays,
         _sub(basis, "normal_year", charts.monthly_chart(basis)),
-        _sub(basis, "normal_day", charts.normal_chart(basis)),
+        _sub(basis, "normal_day", charts.normal_chart(basis), *_defrosts(basis)),
         *_questions(basis, "meters"),
     )
 

@@ -8,6 +8,7 @@ from hearthbook.documents.blocks import Block, Cell, Column, Figures, Section, T
 from hearthbook.documents.figures import Basis, KeyFigure
 from hearthbook.documents.inline import escaped
 from hearthbook.handover.basis import PackBasis
+from hearthbook.handover.wording import sentence
 from hearthbook.year.model import year_model
 from hearthbook.year.pack_figures import PackYear, Reach
 from hearthbook.year.weather_of_home import weather_figures
@@ -35,11 +36,13 @@ def year_section(basis: PackBasis) -> Section:
 def _blocks(basis: PackBasis) -> Iterator[Block]:
     year = basis.year
     if not year.is_simulated:
-        why = basis.why_not or "Nobody asked for it."
-        yield Text(escaped(f"Open: this home was not simulated. {why} The figures the household "
-                           "is told are those by hours of each outdoor temperature."))  # fmt: skip
+        why = sentence(basis.why_not or "nobody asked for it").rstrip(".")
+        told = "The household is told the figures by hours of each outdoor temperature."
+        yield Text(escaped(f"Open: this home was not simulated. {why}. {told}"))
         return
-    yield Text(escaped(f"{year.electricity.middle.working.source.capitalize()}. {_HOW}"))
+    (years,) = year.heat.middle.working.inputs
+    yield Text(escaped(f"{years.shown()} {years.working.formula}; {years.working.source}. "
+                       f"{years.working.note.capitalize()}. {_HOW}"))  # fmt: skip
     yield _beside(basis)
     yield _rooms(basis)
     yield from _warmth(year)
@@ -65,7 +68,7 @@ def _beside(basis: PackBasis) -> Table:
         ("Seasonal efficiency", energy.seasonal_efficiency, year.efficiency),
         ("Cost of a year", None if cost is None else cost.year, year.cost),
         ("Rooms 1 K warmer", energy.electricity_per_kelvin, year.degree),
-        ("Rooms 1 K warmer", None if cost is None else cost.degree, year.degree_cost),
+        ("Cost of rooms 1 K warmer", None if cost is None else cost.degree, year.degree_cost),
         ("Starts in a day with heating", None, year.starts),
         ("Defrosts in a year", None, year.defrosts),
     ]

@@ -7,9 +7,9 @@ from typing import Any
 
 from hearthbook.design.energy_by_month import MONTHS
 from hearthbook.design.results import Design
-from hearthbook.documents.figures import KeyFigure, calculated, condition
+from hearthbook.documents.figures import KeyFigure, calculated
 from hearthbook.units import shown
-from hearthbook.year.pack_numbers import NightNumbers, OutdoorNumbers, Span, YearNumbers
+from hearthbook.year.pack_numbers import NightNumbers, OutdoorNumbers, Span, YearNumbers, YearTotals
 from hearthbook.year.uncertainties import spreads_of
 
 __all__ = ["DayFigures", "NightFigures", "PackYear", "Reach", "year_facts"]
@@ -139,51 +139,70 @@ def year_facts(design: Design, numbers: YearNumbers) -> PackYear:
         numbers: of its years.
     """
     figures = _Figures(design, numbers)
-    totals, tariff = numbers.totals, design.home.tariff
-    money = "" if tariff is None else tariff.currency
+    money = "" if design.home.tariff is None else design.home.tariff.currency
     return PackYear(
         is_simulated=numbers.is_simulated,
-        electricity=figures.reach("electricity", "electricity of a year, all counted",
-                                  totals.electricity, "kWh", "sum over the minutes"),
-        hot_water=figures.reach("hot_water", "electricity of a year for hot water",
-                                totals.hot_water, "kWh",
-                                "compressor while making hot water + immersion heater"),
-        standby=figures.reach("standby", "electricity of a year for standing by", totals.standby,
-                              "kWh", "sum over the minutes"),
-        heat=figures.reach("heat", "heat of a year for rooms and hot water", totals.heat, "kWh",
-                           "heat of the unit and the heaters - what defrosts take back"),
-        efficiency=figures.reach("efficiency", "seasonal efficiency, all counted",
-                                 totals.efficiency, "", "heat / electricity"),
-        cost=None if totals.cost is None else figures.money(
-            "cost", "cost of a year, without the standing charge", totals.cost, money,
-            "sum over the minutes of electricity · price of the minute"),
-        degree=figures.reach("degree", "electricity of a year for all rooms 1 K warmer",
-                             totals.degree, "kWh",
-                             _DEGREE_FORMULA),
-        degree_cost=None if totals.degree_cost is None else figures.money(
-            "degree_cost", "cost of all rooms 1 K warmer for a year", totals.degree_cost, money,
-            "as the electricity, at the price of each minute"),
-        starts=figures.reach("starts", "starts of the compressor in a day of the heating season",
-                             totals.starts, "", "starts / days with heating", 1),
-        defrosts=figures.reach("defrosts", "defrosts in a year", totals.defrosts, "",
-                               "sum over the minutes", 0),
+        **_of_year(figures, numbers.totals),
+        **_of_money(figures, numbers.totals, money),
         months=tuple(
-            figures.reach(f"months.{name.lower()}", f"electricity in {name}", month, "kWh",
-                          "sum over the month's minutes")
+            figures.reach(
+                f"months.{name.lower()}", f"electricity in {name}", month, "kWh",
+                "sum over the month's minutes",
+            )
             for name, month in zip(MONTHS, numbers.months, strict=True)
         ),
         days=tuple(_day(figures, day) for day in numbers.days),
         nights=tuple(_night(figures, night, money) for night in numbers.nights if night.depth),
         returns=_returns(figures, numbers),
         lost=_lost(figures, numbers),
-        warm_after=tuple(
-            figures.of(f"outage.{_stem(one.outdoor)}.warm_after", "rooms warm again after eight "
-                       f"hours without heat, {shown(one.outdoor, '°C', 0)} outside",
-                       one.warm_after, "h", "until every room is within 0.5 K of what is wanted, "
-                       "the curve as it stands")
-            for one in numbers.outages
-        ),
+        warm_after=_warm_after(figures, numbers),
         **_rooms(figures, design, numbers),
+    )  # fmt: skip
+
+
+def _of_year(figures: _Figures, totals: YearTotals) -> dict[str, Any]:
+    """Figures of a whole year, energy and counts."""
+    summed = "sum over the minutes"
+    return {
+        name: figures.reach(name, label, span, unit, formula, decimals)
+        for name, label, span, unit, formula, decimals in (
+            ("electricity", "electricity of a year, all counted", totals.electricity, "kWh",
+             summed, None),
+            ("hot_water", "electricity of a year for hot water", totals.hot_water, "kWh",
+             "compressor while making hot water + immersion heater", None),
+            ("standby", "electricity of a year for standing by", totals.standby, "kWh", summed,
+             None),
+            ("heat", "heat of a year for rooms and hot water", totals.heat, "kWh",
+             "heat of the unit and the heaters - what defrosts take back", None),
+            ("efficiency", "seasonal efficiency, all counted", totals.efficiency, "",
+             "heat / electricity", None),
+            ("degree", "electricity of a year for all rooms 1 K warmer", totals.degree, "kWh",
+             _DEGREE_FORMULA, None),
+            ("starts", "starts of the compressor in a day of the heating season", totals.starts,
+             "", "starts / days with heating", 1),
+            ("defrosts", "defrosts in a year", totals.defrosts, "", summed, 0),
+        )
+    }  # fmt: skip
+
+
+def _of_money(figures: _Figures, totals: YearTotals, money: str) -> dict[str, Any]:
+    """Figures of money; None without a tariff."""
+    return {
+        "cost": None if totals.cost is None else figures.money(
+            "cost", "cost of a year, without the standing charge", totals.cost, money,
+            "sum over the minutes of electricity · price of the minute"),
+        "degree_cost": None if totals.degree_cost is None else figures.money(
+            "degree_cost", "cost of all rooms 1 K warmer for a year", totals.degree_cost, money,
+            "as the electricity, at the price of each minute"),
+    }  # fmt: skip
+
+
+def _warm_after(figures: _Figures, numbers: YearNumbers) -> tuple[KeyFigure, ...]:
+    return tuple(
+        figures.of(f"outage.{_stem(one.outdoor)}.warm_after", "rooms warm again after eight hours "
+                   f"without heat, {shown(one.outdoor, '°C', 0)} outside", one.warm_after, "h",
+                   "until every room is within 0.5 K of what is wanted, the curve as it stands")
+        for one in numbers.outages
     )  # fmt: skip
 
 
@@ -195,18 +214,11 @@ class _Figures:
         self.inputs: tuple[KeyFigure, ...] = (
             loss.coefficient, loss.base_temperature, curve.design_flow, fit.capacity_at_design,
         )  # fmt: skip
-        self.source = "hours at each outdoor temperature; see the design's own figures"
-        self.prices: tuple[KeyFigure, ...] = ()
+        self.source = "by hours at each outdoor temperature"
         if numbers.is_simulated:
-            draws = condition("year.pack.draws", "years simulated", numbers.draws, "",
-                              why=f"as many as settle a range; seed {numbers.seed}")  # fmt: skip
-            self.inputs += (draws, *spreads_of(design).figures)
-            self.source = (
-                f"{numbers.draws} simulated years, seed {numbers.seed}, weather: "
-                f"{numbers.weather}; heat and water balance to 1 part in 10^6 or better"
-            )
-        if design.cost is not None:
-            self.prices = (design.cost.price,)
+            self.inputs = (_years(design, numbers, self.inputs),)
+            self.source = "simulated"
+        self.prices = () if design.cost is None else (design.cost.price,)
 
     def of(  # noqa: PLR0913, PLR0917 - a figure has these parts
         self,
@@ -250,6 +262,17 @@ class _Figures:
     def money(self, name: str, label: str, span: Span, unit: str, formula: str) -> Reach:
         """Three figures of money."""
         return self.reach(name, label, span, unit, formula, 0, self.prices)
+
+
+def _years(design: Design, numbers: YearNumbers, inputs: tuple[KeyFigure, ...]) -> KeyFigure:
+    """What every simulated figure rests on."""
+    return calculated(
+        "year.pack.draws", "years simulated", numbers.draws, "", decimals=0,
+        formula="homes the record may mean, each run minute by minute through a year of weather",
+        inputs=(*inputs, *spreads_of(design).figures),
+        source=f"seed {numbers.seed}; weather: {numbers.weather}",
+        note="heat and water of every year balance to 1 part in 10^6 or better",
+    )  # fmt: skip
 
 
 def _day(figures: _Figures, day: OutdoorNumbers) -> DayFigures:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hearthbook.design.results import Design
 from hearthbook.simulate.drivers import Drivers
@@ -26,6 +28,7 @@ Advance = Callable[[int, int], None]
 
 DEPTHS = (1.0, 2.0, 3.0, 4.0)  # K
 LENGTHS = (4.0, 6.0, 8.0, 10.0)  # h
+_AT_ONCE = 2  # lengths of night run side by side, so that two processors have work
 _USUAL_END = "07:00"  # where the record plans no colder night
 _HOT_WATER = ("electricity_cylinder", "heat_immersion")
 
@@ -64,26 +67,43 @@ def setback_grid(
         tried: homes the record may mean, each in a year; the first is as recorded.
         advance: told how many of its years are done.
     """
-    end = _morning(design)
     usual = winter_air(tried[0].model, tried[0].steady)
     found: list[NightNumbers] = []
-    for number, hours in enumerate(LENGTHS):
-        before = number * len(DEPTHS) * len(tried)
-        stretches = [ColderStretch(depth, _clock(end, hours), end) for depth in DEPTHS]
-        told = [Told(one.model, _colder(design, one.steady, s)) for s in stretches for one in tried]
-        runs = runs_of(told, lambda done, _, b=before: advance(b + done, night_runs(len(tried))))  # type: ignore[misc] # the default binds the number now
-        steady = mornings_of(tried[0].steady, usual, usual, stretches[0])
-        found.append(_steady_night(design, steady, hours))
-        for at, stretch in enumerate(stretches):
-            first = at * len(tried)
-            air = winter_air(tried[0].model, told[first].drivers)
-            mornings = mornings_of(tried[0].steady, usual, air, stretch)
-            found.append(
-                _night(
-                    design, tried, runs[first : first + len(tried)], mornings, (stretch.by, hours)
-                )
-            )
+    for first in range(0, len(LENGTHS), _AT_ONCE):
+        lengths = LENGTHS[first : first + _AT_ONCE]
+        nights = [(depth, hours) for hours in lengths for depth in DEPTHS]
+        before, of = first * len(DEPTHS) * len(tried), night_runs(len(tried))
+        found += _some(design, tried, usual, nights, partial(_told_on, advance, before, of))
     return tuple(found)
+
+
+def _told_on(advance: Advance, before: int, of: int, done: int, _: int) -> None:
+    """Tell how many are done in all, of which some were done before."""
+    advance(before + done, of)
+
+
+def _some(
+    design: Design,
+    tried: Sequence[Tried],
+    usual: NDArray[np.float64],
+    nights: Sequence[tuple[float, float]],
+    advance: Advance,
+) -> list[NightNumbers]:
+    """Some nights of the grid, as many as are held in memory at once."""
+    end, alone = _morning(design), tried[0]
+    stretches = [ColderStretch(depth, _clock(end, hours), end) for depth, hours in nights]
+    told = [Told(one.model, _colder(design, one.steady, s)) for s in stretches for one in tried]
+    runs = runs_of(told, advance)
+    found = []
+    for at, (night, stretch) in enumerate(zip(nights, stretches, strict=True)):
+        if night[0] == DEPTHS[0]:
+            steady = mornings_of(alone.steady, usual, usual, stretch)
+            found.append(_steady_night(design, steady, night[1]))
+        first = at * len(tried)
+        air = winter_air(alone.model, told[first].drivers)
+        mornings = mornings_of(alone.steady, usual, air, stretch)
+        found.append(_night(design, tried, runs[first : first + len(tried)], mornings, night))
+    return found
 
 
 def _morning(design: Design) -> str:

@@ -64,7 +64,7 @@ def _normal(design: Design, numbers: YearNumbers, speech: Speech) -> Ready:
         rows.append(
             [
                 shown(day.outdoor, "°C", 0),
-                speech.reach(day.electricity, "kWh", 0),
+                speech.reach(day.electricity, "kWh", 0).removesuffix("kWh").rstrip(),
                 rests or shown(flow, "°C", 0),
                 rests or speech.feel(flow - drop / 2).partition(";")[0],
                 counted(day.defrosts, speech) or speech.words("words", "none"),

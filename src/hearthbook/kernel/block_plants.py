@@ -7,6 +7,7 @@ from typing import Any
 from numba.extending import register_jitable
 from numpy.typing import NDArray
 
+from hearthbook.kernel.block import WIDTH
 from hearthbook.kernel.controls_step import decide, switch_compressor
 from hearthbook.kernel.counting import beside_compressor
 from hearthbook.kernel.emitters_step import flow_of_mode
@@ -28,9 +29,9 @@ __all__ = ["count_block", "give_heat", "move_water", "pass_time", "steer_home"]
 
 
 @register_jitable
-def pass_time(homes: Record, part: float, width: int) -> None:
+def pass_time(homes: Record, part: float) -> None:
     """Weather at a place within the slot, and how hard it drives leaks."""
-    for h in range(width):
+    for h in range(WIDTH):
         outdoor = homes.outdoor_start[h] + part * homes.outdoor_change[h]
         homes.outdoor[h] = outdoor
         homes.humidity[h] = homes.humidity_start[h] + part * homes.humidity_change[h]
@@ -94,13 +95,13 @@ def steer_home(
 
 
 @register_jitable
-def give_heat(homes: Record, sums: Record, is_working: bool, step: float, width: int) -> None:
+def give_heat(homes: Record, sums: Record, is_working: bool, step: float) -> None:
     """Heat and electricity of the units, and their frost; nothing where none of them works."""
     if not is_working:
-        for h in range(width):
+        for h in range(WIDTH):
             homes.heat[h], homes.electricity[h], homes.at_most[h] = 0.0, 0.0, 0.0
         return
-    for h in range(width):
+    for h in range(WIDTH):
         outdoor, unit, running = homes.outdoor[h], homes.unit[h], homes.running[h]
         frost_share = homes.frost[h] / homes.frost_to_defrost[h]
         heat, electricity, able = running_heat(
@@ -126,10 +127,10 @@ def give_heat(homes: Record, sums: Record, is_working: bool, step: float, width:
 
 
 @register_jitable
-def move_water(rooms: NDArray[Any], homes: Record, sums: Record, step: float, width: int) -> None:
+def move_water(rooms: NDArray[Any], homes: Record, sums: Record, step: float) -> None:
     """Water round unit, pipes and emitters; it stands still where the unit feeds the coil."""
     room = rooms[homes.pipe_room]
-    for h in range(width):
+    for h in range(WIDTH):
         air, before = room.air[h], homes.unit[h]
         is_coil = homes.making_hot_water[h]
         flow_loss = homes.flow_loss[h] * (homes.flow[h] - air)
@@ -150,9 +151,9 @@ def move_water(rooms: NDArray[Any], homes: Record, sums: Record, step: float, wi
 
 
 @register_jitable
-def count_block(homes: Record, sums: Record, step: float, width: int) -> None:
+def count_block(homes: Record, sums: Record, step: float) -> None:
     """Add the step's heat, electricity and seconds, as `count_step`."""
-    for h in range(width):
+    for h in range(WIDTH):
         fan, standby, pump = beside_compressor(
             homes.compressor[h], homes.pumping[h], homes.outdoor[h], homes.fan_power[h],
             homes.standby_power[h], homes.crankcase_power[h], homes.crankcase_below[h],
@@ -170,7 +171,7 @@ def count_block(homes: Record, sums: Record, step: float, width: int) -> None:
         sums.electricity_pump[h] += pump * step
         sums.electricity_standby[h] += standby * step
         sums.cost[h] += homes.price[h] * (power + (pump + standby + homes.backup[h]) * step)
-    for h in range(width):
+    for h in range(WIDTH):
         heating = homes.heating[h] * step
         sums.heat_emitted[h] += homes.emitted[h] * step
         sums.defrost_seconds[h] += homes.defrosting[h] * step

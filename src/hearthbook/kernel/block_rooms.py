@@ -11,8 +11,10 @@ from typing import Any
 from numba.extending import register_jitable
 from numpy.typing import NDArray
 
+from hearthbook.kernel.block import WIDTH
 from hearthbook.kernel.parameters import SLOT_SECONDS
 from hearthbook.kernel.room_step import room_air, room_masses
+from hearthbook.kernel.state import Record
 from hearthbook.physics.room_nodes import mass_after
 
 __all__ = [
@@ -23,17 +25,15 @@ __all__ = [
     "warm_air",
 ]
 
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
-
 
 @register_jitable
-def begin_block_rooms(rooms: NDArray[Any], homes: Record, width: int) -> None:
+def begin_block_rooms(rooms: NDArray[Any], homes: Record) -> None:
     """Begin each room's sums in a slot with people, appliances and sun; the homes' mean air."""
-    for h in range(width):
+    for h in range(WIDTH):
         homes.mean_air[h] = 0.0
     for number in range(rooms.size):
         room = rooms[number]
-        for h in range(width):
+        for h in range(WIDTH):
             people = room.gains[h] * room.gain_factor[h]
             sun = room.sun[h] * room.solar_factor[h]
             radiant = people * room.gain_radiant[h]
@@ -47,23 +47,23 @@ def begin_block_rooms(rooms: NDArray[Any], homes: Record, width: int) -> None:
 
 
 @register_jitable
-def exchange_air(links: NDArray[Any], rooms: NDArray[Any], width: int) -> None:
+def exchange_air(links: NDArray[Any], rooms: NDArray[Any]) -> None:
     """Heat that passes between rooms through open doors."""
     for number in range(links.size):
         link = links[number]
         one, other = rooms[link.first], rooms[link.second]
-        for h in range(width):
+        for h in range(WIDTH):
             by_air = link.air[h] * (one.air[h] - other.air[h])
             one.heat[h] -= by_air
             other.heat[h] += by_air
 
 
 @register_jitable
-def warm_air(rooms: NDArray[Any], homes: Record, sums: Record, step: float, width: int) -> None:
+def warm_air(rooms: NDArray[Any], homes: Record, sums: Record, step: float) -> None:
     """Air of all rooms at the end of the step, and the heat each home loses through it."""
     for number in range(rooms.size):
         room = rooms[number]
-        for h in range(width):
+        for h in range(WIDTH):
             to_outdoors = room.to_outdoors[h] + homes.force[h] * room.infiltration[h]
             outdoor = homes.outdoor[h]
             air = room_air(
@@ -79,20 +79,19 @@ def warm_air(rooms: NDArray[Any], homes: Record, sums: Record, step: float, widt
 @register_jitable
 def move_masses(
     rooms: NDArray[Any], links: NDArray[Any], homes: Record, sums: Record, steps: int, step: float,
-    width: int,
 ) -> None:  # fmt: skip
     """Fabric and floors after some steps, and the heat each home lost through them."""
     for number in range(links.size):
         link = links[number]
         one, other = rooms[link.first], rooms[link.second]
-        for h in range(width):
+        for h in range(WIDTH):
             by_wall = link.wall[h] * (one.inner[h] - other.inner[h]) * steps
             one.inner_heat[h] -= by_wall
             other.inner_heat[h] += by_wall
     share = 1.0 / steps
     for number in range(rooms.size):
         room = rooms[number]
-        for h in range(width):
+        for h in range(WIDTH):
             into_inner, into_outer, into_floor, lost = room_masses(
                 room.sum_air[h] * share, room.inner[h], room.outer[h], room.floor[h],
                 room.air_inner[h], room.air_outer[h], room.air_floor[h], room.inner_outer[h],
@@ -116,11 +115,11 @@ def move_masses(
 
 
 @register_jitable
-def look_into_block(rooms: NDArray[Any], figures: NDArray[Any], homes: Record, width: int) -> None:
+def look_into_block(rooms: NDArray[Any], figures: NDArray[Any], homes: Record) -> None:
     """Add a quarter of an hour in each room to its figures, as `look_into_room`."""
     for number in range(rooms.size):
         room, seen = rooms[number], figures[number]
-        for h in range(width):
+        for h in range(WIDTH):
             air = room.air[h]
             short = room.wanted[h] - 0.5 - air
             is_below = homes.season[h] if short > 0.0 else 0.0

@@ -8,6 +8,7 @@ import numpy as np
 from numba.extending import register_jitable
 from numpy.typing import NDArray
 
+from hearthbook.kernel.block import WIDTH
 from hearthbook.kernel.block_emitters import (
     emit_block,
     follow_block_flow,
@@ -35,12 +36,10 @@ from hearthbook.kernel.cylinder_step import rest_cylinder, tap
 from hearthbook.kernel.home_year import GAINS, SLOT_MINUTES, SOLAR, VALVE_STEPS, WANTED
 from hearthbook.kernel.loop_step import circulate_coil
 from hearthbook.kernel.parameters import SLOT_SECONDS
-from hearthbook.kernel.state import BIN_COUNT, COLDEST_BIN
+from hearthbook.kernel.state import BIN_COUNT, COLDEST_BIN, Record
+from hearthbook.units import Array
 
 __all__ = ["Block", "run_homes"]
-
-Array = NDArray[np.float64]
-Record = Any  # one element of a record array; the compiler knows its fields, mypy does not
 
 
 class Block(NamedTuple):
@@ -104,7 +103,7 @@ def run_homes(block: Block, slots: int, step: float) -> None:
     _take_states(block)
     for slot in range(slots):
         _begin_rooms(block, slot)
-        for h in range(block.plants.size):
+        for h in range(WIDTH):
             _begin_home(block, h, slot)
         _run_slot(block, slot, steps, step)
         _end_slot(block, slot)
@@ -115,13 +114,13 @@ def run_homes(block: Block, slots: int, step: float) -> None:
 def _take_states(block: Any) -> None:
     """Begin with the plants' states and the rooms' masses as they stand."""
     homes = block.homes[0]
-    for h in range(block.states.size):
+    for h in range(WIDTH):
         state = block.states[h]
         homes.unit[h], homes.flow[h], homes.back[h] = state.unit, state.flow, state.back
         homes.frost[h], homes.start_debt[h] = state.frost, state.start_debt
     for number in range(block.rooms.size):
         room = block.rooms[number]
-        for h in range(block.states.size):
+        for h in range(WIDTH):
             room.from_fabric[h] = (
                 room.air_inner[h] * room.inner[h]
                 + room.air_outer[h] * room.outer[h]
@@ -133,7 +132,7 @@ def _take_states(block: Any) -> None:
 def _leave_states(block: Any) -> None:
     """Put back into the plants' states what the loop keeps beside them."""
     homes = block.homes[0]
-    for h in range(block.states.size):
+    for h in range(WIDTH):
         state = block.states[h]
         state.unit, state.flow, state.back = homes.unit[h], homes.flow[h], homes.back[h]
         state.frost, state.start_debt = homes.frost[h], homes.start_debt[h]
@@ -146,12 +145,12 @@ def _begin_rooms(block: Any, slot: int) -> None:
     """What is told for a slot, room by room."""
     for number in range(block.rooms.size):
         room = block.rooms[number]
-        for h in range(block.plants.size):
+        for h in range(WIDTH):
             weather = block.weather_of_home[h]
             room.sun[h] = block.told[weather, SOLAR, slot, number]
             room.gains[h] = block.told[weather, GAINS, slot, number]
             room.wanted[h] = block.told[weather, WANTED, slot, number] + room.wanted_shift[h]
-    begin_block_rooms(block.rooms, block.homes[0], block.plants.size)
+    begin_block_rooms(block.rooms, block.homes[0])
 
 
 @register_jitable
@@ -187,35 +186,35 @@ def _run_slot(block: Any, slot: int, steps: int, step: float) -> None:
     Few functions are given the whole block: its arrays would be copied at every call.
     """
     rooms, links, emitters = block.rooms, block.links, block.emitters
-    homes, sums, width = block.homes[0], block.sums[0], block.plants.size
+    homes, sums = block.homes[0], block.sums[0]
     has_hygiene = _has_hygiene(block.states)
     held, is_still = 0, False
     for number in range(steps):
         is_moving = number % VALVE_STEPS == 0
         if is_moving:
-            move_block_valves(emitters, rooms, homes, VALVE_STEPS * step, width)
-        pass_time(homes, (number + 0.5) / steps, width)
+            move_block_valves(emitters, rooms, homes, VALVE_STEPS * step)
+        pass_time(homes, (number + 0.5) / steps)
         is_changed, is_working = _steer(block, slot, step)
         if is_changed or is_moving:
-            set_block_branches(emitters, homes, step, width)
+            set_block_branches(emitters, homes, step)
             is_still = False
-        give_heat(homes, sums, is_working, step, width)
+        give_heat(homes, sums, is_working, step)
         _switch_backups(block.plants, block.states, homes, step)
-        emit_block(emitters, rooms, homes, is_still, width)
-        move_water(rooms, homes, sums, step, width)
+        emit_block(emitters, rooms, homes, is_still)
+        move_water(rooms, homes, sums, step)
         _feed_coils(block.plants, block.states, block.now, block.layers, homes, step)
-        is_still = follow_block_flow(emitters, homes, is_still, width)
-        exchange_air(links, rooms, width)
-        warm_air(rooms, homes, sums, step, width)
+        is_still = follow_block_flow(emitters, homes, is_still)
+        exchange_air(links, rooms)
+        warm_air(rooms, homes, sums, step)
         held += 1
         if held == homes.mass_steps or number == steps - 1:
-            warm_masses(emitters, rooms, width)
-            move_masses(rooms, links, homes, sums, held, step, width)
+            warm_masses(emitters, rooms)
+            move_masses(rooms, links, homes, sums, held, step)
             held = 0
         minute = slot * SLOT_MINUTES + number * SLOT_MINUTES // steps
         if has_hygiene or _has_draws(block.draws, minute):
             _tap(block, slot, minute, step)
-        count_block(homes, sums, step, width)
+        count_block(homes, sums, step)
 
 
 @register_jitable
@@ -225,7 +224,7 @@ def _steer(block: Any, slot: int, step: float) -> tuple[bool, bool]:
     slots, layers, performance = block.slots, block.layers, block.performance
     weather_of_home, map_of_home, homes = block.weather_of_home, block.map_of_home, block.homes[0]
     is_changed, is_working = False, False
-    for h in range(plants.size):
+    for h in range(WIDTH):
         plant = plants[h]
         short = 0.0
         if plant.thermostat_room >= 0:
@@ -244,7 +243,7 @@ def _switch_backups(plants: NDArray[Any], states: NDArray[Any], homes: Record, s
     """Backup heater of every home."""
     if homes.has_backup == 0:
         return
-    for h in range(plants.size):
+    for h in range(WIDTH):
         plant, outdoor = plants[h], homes.outdoor[h]
         is_at_most = homes.at_most[h] > 0.0
         if homes.running[h] == 0.0 and homes.defrosting[h] == 0.0:
@@ -263,7 +262,7 @@ def _feed_coils(
     step: float,
 ) -> None:
     """Water round unit and coil in the homes that make hot water."""
-    for h in range(plants.size):
+    for h in range(WIDTH):
         if homes.making_hot_water[h] > 0.0:
             circulate_coil(
                 plants[h], states[h], now[h], layers[h], homes.heat[h], homes.outdoor[h],
@@ -276,7 +275,7 @@ def _feed_coils(
 def _has_hygiene(states: NDArray[Any]) -> bool:
     """Whether a hygiene run is under way in any home."""
     found = False
-    for h in range(states.size):
+    for h in range(WIDTH):
         found |= states[h].hygiene > 0.0
     return found
 
@@ -293,7 +292,7 @@ def _has_draws(draws: Array, minute: int) -> bool:
 @register_jitable
 def _tap(block: Any, slot: int, minute: int, step: float) -> None:
     """Hot water drawn in every home."""
-    for h in range(block.plants.size):
+    for h in range(WIDTH):
         weather = block.weather_of_home[h]
         tap(
             block.plants[h], block.states[h], block.now[h], block.layers[h],
@@ -305,33 +304,31 @@ def _tap(block: Any, slot: int, minute: int, step: float) -> None:
 def _end_slot(block: Any, slot: int) -> None:
     """Add the slot to its day and its degrees outdoors, and look into each room."""
     sums, homes, flat_sums = block.sums[0], block.homes[0], block.flat_sums
-    width = block.plants.size
     for number in range(block.rooms.size):
         room = block.rooms[number]
-        for h in range(width):
+        for h in range(WIDTH):
             sums.heat_gains[h] += room.gains[h] * room.gain_factor[h] * SLOT_SECONDS
             sums.heat_sun[h] += room.sun[h] * room.solar_factor[h] * SLOT_SECONDS
-    for h in range(width):
+    for h in range(WIDTH):
         sums.seconds[h] = SLOT_SECONDS
         mean = homes.outdoor_start[h] + 0.5 * homes.outdoor_change[h]
         sums.outdoor[h] = mean * SLOT_SECONDS
         sums.cost[h] += block.now[h].heat_immersion * homes.price[h]
         homes.degree[h] = min(max(np.floor(mean + 0.5) - COLDEST_BIN, 0.0), BIN_COUNT - 1.0)
     _add_up(homes, block.flat, flat_sums, block.days[block.slots[0, slot].day], block.bins)
-    look_into_block(block.rooms, block.figures, homes, width)
+    look_into_block(block.rooms, block.figures, homes)
 
 
 @register_jitable
 def _add_up(homes: Record, flat: Array, flat_sums: Array, day: Array, bins: Array) -> None:
     """Add the sums of a slot to those of its day and its degrees, and begin them anew."""
-    width = flat.shape[0]
     for quantity in range(flat_sums.shape[0]):
-        for h in range(width):
+        for h in range(WIDTH):
             flat_sums[quantity, h] += flat[h, quantity]
             flat[h, quantity] = 0.0
-        for h in range(width):
+        for h in range(WIDTH):
             day[quantity, h] += flat_sums[quantity, h]
-        for h in range(width):
+        for h in range(WIDTH):
             bins[int(homes.degree[h]), quantity, h] += flat_sums[quantity, h]
-        for h in range(width):
+        for h in range(WIDTH):
             flat_sums[quantity, h] = 0.0

@@ -20,6 +20,7 @@ __all__ = [
     "head_position",
     "inlet_weight",
     "lagged",
+    "output_per_kelvin",
     "pump_flow_share",
     "valve_opening",
 ]
@@ -89,9 +90,31 @@ def fitted_output(excess: Kelvin, linear: WattsPerKelvin, quarter: Ratio, half: 
         272.0
     """
     above = np.maximum(excess, 0.0)
-    root = np.sqrt(above)
-    output: Watts = above * (linear + quarter * np.sqrt(root) + half * root)
+    output: Watts = above * output_per_kelvin(above, linear, quarter, half)
     return output
+
+
+def output_per_kelvin(
+    excess: Kelvin, linear: WattsPerKelvin, quarter: Ratio, half: Ratio
+) -> WattsPerKelvin:
+    """Heat an emitter gives for each kelvin of an excess, at that excess.
+
+    Args:
+        excess: of the water's mean over the room, at least 0.
+        linear: W/K, from `emitter_fit`.
+        quarter: W/K^1.25.
+        half: W/K^1.5.
+
+    Source:
+        EN 442-2 by `emitter_fit`.
+
+    Example:
+        >>> float(output_per_kelvin(16.0, 1.0, 2.0, 3.0))
+        17.0
+    """
+    root = np.sqrt(excess)
+    slope: WattsPerKelvin = linear + quarter * np.sqrt(root) + half * root
+    return slope
 
 
 def inlet_weight(flow_rate: WattsPerKelvin, conductance: WattsPerKelvin) -> Ratio:

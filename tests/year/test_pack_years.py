@@ -15,8 +15,10 @@ import pytest
 from hearthbook.actions.kept_years import PackYears
 from hearthbook.design.results import Design, design_home
 from hearthbook.documents.figures import Basis, figures_in, with_inputs
+from hearthbook.errors import Incomplete
 from hearthbook.record.home import Home
 from hearthbook.simulate.run import Run
+from hearthbook.simulate.weather import HOURLY_RANGES
 from hearthbook.year.bin_numbers import numbers_by_hours
 from hearthbook.year.changed_drivers import coldest_days, stretch_of
 from hearthbook.year.outcomes import ELECTRICITY
@@ -206,3 +208,10 @@ def test_every_figure_of_the_pack_s_year_rests_on_the_record(
         bases = {part.basis for part in with_inputs(figure)}
         assert bases & {Basis.DOCUMENTED, Basis.MEASURED}
         assert np.isfinite(figure.value)
+
+
+def test_weather_that_leaves_out_months_is_refused(designed: Design) -> None:
+    whole = ready("well_done").weather
+    part = replace(whole, **{field: getattr(whole, field)[: 24 * 90] for field in HOURLY_RANGES})
+    with pytest.raises(Incomplete, match="has 90 days; the pack tells of every month"):
+        year_numbers(designed, [part], draws=2)

@@ -41,7 +41,9 @@ def report(basis: PackBasis) -> Document:
 def _workings(basis: PackBasis) -> Section:
     """Every calculated figure once, by chapter and numbered; inputs point to numbers."""
     book = book_of((basis.design, basis.judged, basis.year))
-    names = sorted(name for name in book if book[name].basis is Basis.CALCULATED)
+    names = sorted(
+        name for name in book if book[name].basis is Basis.CALCULATED and not _is_edge(name)
+    )
     numbers = {name: number for number, name in enumerate(names, start=1)}
     chapters: dict[str, list[Definition]] = {}
     for name in names:
@@ -57,6 +59,11 @@ def _workings(basis: PackBasis) -> Section:
     )
     how = Text(basis.words("report", "how_to_read"))
     return Section(basis.words("report", "workings"), "workings", (how, *sections))
+
+
+def _is_edge(name: str) -> bool:
+    """Whether a figure is an end of a simulated range, whose middle has the same working."""
+    return name.startswith("year.pack.") and name.endswith((".low", ".high"))
 
 
 def _chapter(name: str) -> str:

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hearthbook.design.results import Design
+from hearthbook.errors import Incomplete
 from hearthbook.simulate.drivers import Drivers
 from hearthbook.simulate.run import Run
 from hearthbook.simulate.weather import Weather
@@ -35,6 +36,7 @@ SEED = 1
 _DEGREE_PAIRS = 24  # homes also run 1 K warmer
 _NIGHT_HOMES = 4  # homes in which colder nights are tried; the first as recorded
 _DEGREE = 1.0  # K
+_WHOLE_YEAR = 8736  # h; 364 days
 _HOT_WATER = ("electricity_cylinder", "heat_immersion")
 _HEAT = ("heat_rooms", "heat_cylinder", "heat_backup", "heat_immersion")
 
@@ -79,6 +81,7 @@ def year_numbers(
         Incomplete: a fact the year rests on is missing and nobody may assume it.
         OutOfRange: what no loop can run on.
     """
+    _check_whole(weathers)
     pairs, homes = min(_DEGREE_PAIRS, draws), min(_NIGHT_HOMES, draws)
     of = draws + pairs + homes + night_runs(homes)
     years = _run(design, weathers, draws, lambda done, _: progress(done, of))
@@ -87,6 +90,11 @@ def year_numbers(
     before = draws + pairs + homes
     nights = setback_grid(design, tried, lambda done, _: progress(before + done, of))
     days = outdoor_days(years.runs, has_prices=years.drivers[0].has_prices)
+    if not days:
+        raise Incomplete(
+            "the weather has no days between −15 and 18 °C, of which the pack could tell what is "
+            "normal. See that it belongs to the home's place."
+        )
     home, steady = years.model.home, years.steady[0]
     return YearNumbers(
         is_simulated=True,
@@ -104,6 +112,16 @@ def year_numbers(
         steady_below=steady_below(days),
         rooms=_rooms(design, tried[0]),
     )
+
+
+def _check_whole(weathers: Sequence[Weather]) -> None:
+    """Refuse weather that leaves out part of the year."""
+    for weather in weathers:
+        if weather.hours < _WHOLE_YEAR:
+            raise Incomplete(
+                f"the weather ({weather.source}) has {weather.hours / 24:.0f} days; the pack tells "
+                "of every month. Give a file of a whole year."
+            )
 
 
 def _run(design: Design, weathers: Sequence[Weather], draws: int, advance: Advance) -> _Years:

@@ -145,7 +145,7 @@ def test_a_defrost_ends_clear_of_frost_or_out_of_time_or_of_warm_water() -> None
 
 def test_a_compressor_rests_and_runs_its_least() -> None:
     home = plant(least_run=480, least_rest=360, flow_hysteresis=3)
-    now = state(mode=HEATING, target=35.0, unit=25.0, since_stop=300.0)
+    now = state(mode=HEATING, mode_seconds=7200.0, target=35.0, unit=25.0, since_stop=300.0)
     assert not switch_compressor(home, now, 5.0, True, STEP)
     assert switch_compressor(home, now, 5.0, True, STEP)
     assert now.start_debt == home.start_loss
@@ -155,6 +155,22 @@ def test_a_compressor_rests_and_runs_its_least() -> None:
         switch_compressor(home, now, 5.0, True, STEP)
         ran += 1
     assert ran * STEP == 480.0
+
+
+def test_a_compressor_rides_over_the_hot_water_left_in_the_unit() -> None:
+    """Without a stop, and so without a start more, for each run of hot water."""
+    home = plant(least_run=480, flow_hysteresis=3, hot_water_set=50, highest_flow=60)
+    now = state(mode=HOT_WATER, mode_seconds=2400.0, compressor=1.0, since_start=9000.0, unit=54.0)
+    decide(home, now, driver(curve_flow=35.0), 0.0, HOT)
+    assert (now.mode, now.mode_seconds) == (HEATING, 0.0)
+    for unit in (54.0, 46.0, 39.0, 36.0, 35.0, 35.0, 35.0, 35.0, 35.0):
+        now.unit = unit
+        assert not switch_compressor(home, now, 5.0, True, STEP)
+        assert now.compressor == 1.0
+        now.mode_seconds += STEP
+    now.unit = 39.0  # the radiators take too little for long: it stops as ever
+    switch_compressor(home, now, 5.0, True, STEP)
+    assert now.compressor == 0.0
 
 
 @pytest.mark.parametrize(

@@ -145,10 +145,9 @@ def _compressor_wanted(plant: Record, state: Record, outdoor: float, is_flow_eno
         too_hot = state.unit > plant.highest_flow + 1.0
         if state.mode == HOT_WATER:
             return not too_hot
-        is_done = (
-            state.unit > state.target + plant.flow_hysteresis
-            and state.since_start >= plant.least_run
-        )
+        # water left over from a hot-water run is ridden over: it soon mixes with the rooms' own
+        has_run = min(state.since_start, state.mode_seconds) >= plant.least_run
+        is_done = has_run and state.unit > state.target + plant.flow_hysteresis
         return not (is_done or too_hot)
     if state.since_stop < plant.least_rest:
         return False

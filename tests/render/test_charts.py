@@ -7,6 +7,7 @@ import re
 import struct
 import zlib
 from dataclasses import replace
+from typing import Literal
 
 import altair
 import numpy as np
@@ -59,6 +60,17 @@ def test_a_chart_is_as_wide_as_it_was_asked_to_be(chart: Chart) -> None:
 
     assert width is not None
     assert float(width[1]) <= ORDINARY.width
+
+
+@pytest.mark.parametrize("kind", ["line", "bar"])
+def test_a_gap_is_never_read_out_as_a_number(kind: Literal["line", "bar"]) -> None:
+    """Neither a value that is missing nor the range of a series that has none."""
+    first = Series("Flow", (None, 31.0, 32.0), low=(None, 30.0, 31.0), high=(None, 33.0, 34.0))
+    second = Series("Outdoor", (None, 4.0, 5.0))
+    x = ("a", "b", "c") if kind == "bar" else (0.0, 1.0, 2.0)
+    chart = replace(CURVE, kind=kind, x=x, series=(first, second), zones=(), marks=())
+
+    assert "nan" not in chart_svg(chart, ORDINARY).casefold()
 
 
 @pytest.mark.parametrize("chart", CHARTS.values(), ids=CHARTS)

@@ -76,7 +76,8 @@ def _lines(chart: Chart, size: ChartSize) -> list[Spec]:
         "strokeDash": dash_channel(chart, size),
     }
     width = 2 if len(chart.x) <= _FEW else 1.2
-    line = {"mark": {"type": "line", "strokeWidth": width, "interpolate": "linear"}}
+    mark = {"type": "line", "strokeWidth": width, "interpolate": "linear", "aria": False}
+    line = {"mark": mark}  # read out by its first value alone, which may be a gap
     return [*(_ranges(chart) if chart.has_range else []), {**line, "encoding": encoding}]
 
 
@@ -88,7 +89,8 @@ def _ranges(chart: Chart) -> list[Spec]:
         "y2": {"field": "high"},
         "color": colour_channel(chart, None),
     }
-    return [{"mark": {"type": "area", "opacity": 0.22}, "encoding": encoding}]
+    area = {"type": "area", "opacity": 0.22, "aria": False}  # else a gap is read out as a number
+    return [{"mark": area, "encoding": encoding}]
 
 
 def _bars(chart: Chart, size: ChartSize) -> list[Spec]:
@@ -109,7 +111,7 @@ def _whiskers(chart: Chart, up: str, bars: Spec) -> list[Spec]:
     """A thin line from low to high over each bar."""
     encoding = {key: part for key, part in bars.items() if key not in {"color", up}}
     encoding |= {up: {**y_channel(chart), "field": "low"}, f"{up}2": {"field": "high"}}
-    mark = {"type": "rule", "color": PALETTE.ink, "strokeWidth": 1.2}
+    mark = {"type": "rule", "color": PALETTE.ink, "strokeWidth": 1.2, "aria": False}
     return [{"mark": mark, "encoding": encoding}]
 
 

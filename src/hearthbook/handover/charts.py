@@ -65,7 +65,9 @@ def monthly_chart(basis: PackBasis) -> Chart:
     """Electricity by month with its range."""
     months = basis.numbers.months
     names = tuple(phrases(basis.language)["months"]["short"])
-    low, values, high = _edges(months, "kWh")
+    low, values, high = (
+        tuple(round(value, -1) for value in edge) for edge in _edges(months, "kWh")
+    )  # nobody knows a month closer
     worst = values.index(max(values))
     words, told = basis.words, Speech(basis.language).two_digits
     return Chart(

@@ -5,7 +5,14 @@ from __future__ import annotations
 from hearthbook.documents.blocks import Dial, Dials, Table
 from hearthbook.documents.markdown import blocks_from
 from hearthbook.handover.basis import PackBasis
-from hearthbook.handover.facts.setback import NIGHT, change, coldest, depth_words, warm_again
+from hearthbook.handover.facts.setback import (
+    NIGHT,
+    advised,
+    change,
+    coldest,
+    depth_words,
+    warm_again,
+)
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.year.pack_numbers import NightNumbers
 
@@ -50,10 +57,13 @@ def _answer(basis: PackBasis, night: NightNumbers) -> str:
     speech = Speech(basis.language)
     if not night.depth:
         return basis.words("setback", "trial_steady")
-    return basis.words(
+    said = basis.words(
         "setback",
         "trial_answer",
         change=change(basis.design, night, speech),
         coldest=coldest(basis.design, night, speech),
         wait=warm_again(night, speech),
     )
+    if night.depth <= advised(basis.design, basis.numbers).depth:
+        return said
+    return f"{said} {basis.words('setback', 'trial_deeper')}"

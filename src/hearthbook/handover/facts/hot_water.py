@@ -87,6 +87,7 @@ def _hygiene(regime: HygieneRegime | None, water: HotWater, speech: Speech) -> F
         return None
     weekday = speech.words("weekdays", regime.weekday)
     is_weekly = regime.every == _WEEK
+    energy = water.hygiene_energy_per_year
     return {
         "temperature": shown(regime.temperature, "°C", 0),
         "hold": speech.duration(regime.hold),
@@ -99,7 +100,7 @@ def _hygiene(regime: HygieneRegime | None, water: HotWater, speech: Speech) -> F
         if is_weekly
         else _every(regime, speech),
         "every": _every(regime, speech),
-        "energy": speech.figure(water.hygiene_energy_per_year, 0),
+        "energy": None if energy is None else speech.two_digits(energy.value, "kWh"),
         "decided_by": regime.decided_by,
         "reason": regime.reason,
     }

@@ -11,10 +11,11 @@ from hearthbook.handover.facts.tables import listed
 from hearthbook.handover.wording import Facts, Ready
 from hearthbook.record.tariff import Tariff
 from hearthbook.units import shown
-from hearthbook.year.pack_numbers import YearNumbers, YearTotals
+from hearthbook.year.pack_numbers import Span, YearNumbers, YearTotals
 
 __all__ = ["money_facts"]
 
+_FIVES_ABOVE = 50.0  # of money
 _LEVEL = 0.05  # of the cost; closer than that nobody can tell
 
 
@@ -78,9 +79,9 @@ def _cost(design: Design, numbers: YearNumbers, speech: Speech) -> Facts:
         if tariff.standing_charge is None
         else shown(tariff.standing_charge, _hundredth(tariff, "day"), 1).replace(".0", ""),
         "mean": _price(tariff, cost.price.value),
-        "hundred": shown(hundred, tariff.currency, 2),
+        "hundred": shown(hundred, tariff.currency, 0 if len(tariff.bands) > 1 else 2),
         "bands": _bands(tariff, speech),
-        "degree": speech.reach(totals.degree_cost, tariff.currency, 0),
+        "degree": speech.reach(_to_fives(totals.degree_cost), tariff.currency, 0),
         "degree_percent": shown(totals.degree_share, "%", 0),
         "year": speech.two_digits(totals.cost.middle, tariff.currency),
         "year_range": speech.words(
@@ -91,6 +92,12 @@ def _cost(design: Design, numbers: YearNumbers, speech: Speech) -> Facts:
         ),
         "comparison": Ready(_comparison(cost, totals, speech)),
     }
+
+
+def _to_fives(span: Span) -> Span:
+    """A sum of money to the nearest five where it is large: nobody knows it closer."""
+    ends = (span.low, span.middle, span.high)
+    return Span(*(round(end / 5) * 5 if end >= _FIVES_ABOVE else end for end in ends))
 
 
 def _hundredth(tariff: Tariff, per: str) -> str:

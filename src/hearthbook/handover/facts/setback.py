@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 from hearthbook.design.results import Design
 from hearthbook.handover.facts.speech import Speech
 from hearthbook.handover.facts.tables import table
 from hearthbook.handover.wording import Facts, Ready, sentence
+from hearthbook.record.building import RoomUse
 from hearthbook.units import shown, to_trade
 from hearthbook.year.pack_numbers import NightNumbers, YearNumbers
 
@@ -25,7 +28,9 @@ _OUTDOOR = 5.0  # °C, the day that cooling is told for
 _AWAY = 3.0  # K, how much cooler a home may be left
 _CLEARLY = 0.02  # of the heating's cost; smaller changes are lost in weather and habits
 _MOST_WAIT = 2.0 * 3600.0  # s on a cold morning; longer is not what the night was for
-_NOTHING = 0.5  # of money or kWh in a year
+_NOTHING = 1.5  # of money or kWh in a year
+_WARMTH = 16.0  # °C a room to live or sleep in keeps, so that no damp settles; common practice
+_LIVED_IN = (RoomUse.LIVING, RoomUse.DINING, RoomUse.BEDROOM, RoomUse.STUDY)
 _LATE = 11.0 * 3600.0  # s; who waits so long waits all day
 
 
@@ -34,8 +39,8 @@ def setback_facts(design: Design, numbers: YearNumbers, speech: Speech) -> Facts
     words = speech.words
     outdoor = shown(_OUTDOOR, "°C", 0)
     out = numbers.outage(_OUTDOOR)
-    best = advised(numbers)
-    verdict = _verdict(numbers)
+    best = advised(design, numbers)
+    verdict = _verdict(design, numbers)
     return {
         "setback": {
             "verdict": Ready(
@@ -53,6 +58,7 @@ def setback_facts(design: Design, numbers: YearNumbers, speech: Speech) -> Facts
                 eight=_lost(out.lost_in_eight_hours),
                 outdoor=outdoor,
             ),
+            "warmth": Ready(words("setback", "warmth")),
             "at_outdoor": outdoor,
             "lost_four": _lost(out.lost_in_four_hours),
             "lost_eight": _lost(out.lost_in_eight_hours),
@@ -65,8 +71,12 @@ def setback_facts(design: Design, numbers: YearNumbers, speech: Speech) -> Facts
     }
 
 
-def advised(numbers: YearNumbers) -> NightNumbers:
-    """The night that saves most, cheaper in every case and warm again in time; else the steady."""
+def advised(design: Design, numbers: YearNumbers) -> NightNumbers:
+    """The night that saves most, cheaper in every case, warm again in time and nowhere too cold.
+
+    The steady night where there is none.
+    """
+    deepest = _deepest(design)
     steady = numbers.night(0.0, NIGHT)
     good = [
         night
@@ -74,12 +84,21 @@ def advised(numbers: YearNumbers) -> NightNumbers:
         if night.hours == steady.hours
         and night.share.high < 0.0
         and night.recovery.high <= _MOST_WAIT
+        and night.depth <= deepest
     ]
     return min(good, key=lambda night: night.share.middle, default=steady)
 
 
-def _verdict(numbers: YearNumbers) -> str:
-    if advised(numbers).share.middle < -_CLEARLY:
+def _deepest(design: Design) -> float:
+    """K that the rooms people live and sleep in can be kept cooler without damp settling."""
+    agreed = [
+        room.temperature.value for room in design.heat_loss.rooms if room.room.use in _LIVED_IN
+    ]
+    return min((one - _WARMTH for one in agreed if one >= _WARMTH), default=math.inf)
+
+
+def _verdict(design: Design, numbers: YearNumbers) -> str:
+    if advised(design, numbers).share.middle < -_CLEARLY:
         return "pays"
     deep = [night for night in numbers.nights if night.depth >= 2.0]
     return "no" if all(night.share.middle > _CLEARLY for night in deep) else "even"
@@ -101,6 +120,8 @@ def money_or_energy(design: Design, night: NightNumbers, speech: Speech) -> str:
     if night.cost is not None and design.home.tariff is not None:
         span, unit = night.cost, design.home.tariff.currency
     ends = sorted(abs(value) for value in (span.low, span.high))
+    if max(ends) >= _NOTHING > to_trade(ends[0], unit):
+        return speech.words("words", "up_to", high=shown(ends[1], unit, 0))
     return speech.span(ends[0], ends[1], unit, 0)
 
 

@@ -122,7 +122,9 @@ def _defrost_table(numbers: YearNumbers, speech: Speech) -> Ready:
     rows = [
         [
             shown(day.outdoor, "°C", 0),
-            counted(day.defrosts, speech) or speech.words("words", "none"),
+            (counted(day.defrosts, speech) or speech.words("words", "none")).replace(
+                " ", "\N{NO-BREAK SPACE}"
+            ),
             _often(day.defrosts.high / 24.0, speech) or speech.words("words", "none"),
             speech.span(day.water.low / 1e3, day.water.high / 1e3, "L", 0),
         ]
@@ -145,12 +147,13 @@ def counted(span: Span, speech: Speech) -> str | None:
 def _water(design: Design, numbers: YearNumbers) -> Facts:
     """What runs off the unit on a wet day, and at one defrost."""
     wettest = max(numbers.days, key=lambda day: day.defrosts.high)
+    most = max(day.water.high for day in numbers.days if day.outdoor <= _MILDEST)
     often = max(wettest.defrosts.middle, 1.0)
     in_one = min(wettest.water.middle / often, wettest.water.high)
     if not numbers.is_simulated:
         in_one = design.condensate.in_one_defrost.value * 1e3  # 1 kg/L
     return {
-        "litres_day": shown(wettest.water.high / 1e3, "L", 0),
+        "litres_day": shown(most / 1e3, "L", 0),
         "litres_defrost": shown(in_one / 1e3, "L", 1),
     }
 

@@ -11,6 +11,7 @@ from hearthbook.design.emitters import emitter_schedule
 from hearthbook.design.heat_loss import HeatLoss
 from hearthbook.design.weather_curve import WeatherCurve, weather_curve
 from hearthbook.documents.figures import figures_in, with_inputs
+from hearthbook.errors import OutOfRange
 from tests.design.small_home import panel, small_home, small_loss, underfloor
 
 LOSS = small_loss({"lounge": 900.0})
@@ -234,6 +235,12 @@ def test_season_counts_the_hours_of_a_year() -> None:
     assert np.all(season.temperatures < 20.0)
     assert 7000 < season.hours.sum() <= 8760.0
     assert season.load_shares(20.0).sum() == pytest.approx(1.0)
+
+
+def test_a_limit_below_every_day_of_the_year_is_refused() -> None:
+    home = small_home([RADIATOR], controls={"heating_limit": -30})
+    with pytest.raises(OutOfRange, match="no day of the year is that cold"):
+        weather_curve(home, LOSS, emitter_schedule(home, LOSS))
 
 
 def test_the_unit_has_its_say_on_the_limits() -> None:

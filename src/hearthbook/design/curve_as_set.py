@@ -146,7 +146,7 @@ def _largest(
     name: str, label: str, values: NDArray[np.float64], inputs: tuple[KeyFigure, ...]
 ) -> KeyFigure:
     return calculated(
-        f"weather_curve.as_set.{name}", label, max(0.0, float(values.max())), "K",
+        f"weather_curve.as_set.{name}", label, float(values.max(initial=0.0)), "K",
         formula="max over the season, down to 1 K below the design temperature", inputs=inputs,
         source="derived",
     )  # fmt: skip

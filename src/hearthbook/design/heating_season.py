@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from hearthbook.design.sun import Sun, sun_through_windows
 from hearthbook.documents.figures import KeyFigure, assumed, calculated, given
+from hearthbook.errors import OutOfRange
 from hearthbook.physics import climate
 from hearthbook.record.building import Climate
 from hearthbook.record.home import Home
@@ -87,6 +88,9 @@ def heating_season(home: Home, base_temperature: KeyFigure) -> HeatingSeason:
 
     Monthly means come from the record; where it has none, a usual year is shifted so that it meets
     the recorded degree days or annual mean.
+
+    Raises:
+        OutOfRange: the heating limit lies below every day of the year.
     """
     place = home.building.climate
     means = monthly_means(place)
@@ -105,6 +109,8 @@ def heating_season(home: Home, base_temperature: KeyFigure) -> HeatingSeason:
         source="normal distribution of the days' means about each month's mean",
         decimals=0,
     )
+    limit = heating_limit(home, base_temperature)
+    _check_limit(limit, year.temperatures[below & (hours > 0)])
     return HeatingSeason(
         temperatures=year.temperatures[below],
         hours=hours[below],
@@ -115,8 +121,17 @@ def heating_season(home: Home, base_temperature: KeyFigure) -> HeatingSeason:
         day_spreads=day_spreads,
         monthly_hours=year.hours[:, below],
         sun=sun_through_windows(home),
-        limit=heating_limit(home, base_temperature),
+        limit=limit,
     )
+
+
+def _check_limit(limit: KeyFigure, days: NDArray[np.float64]) -> None:
+    if days.size and limit.value <= days.min():
+        raise OutOfRange(
+            f"controls.heating_limit: is {limit.shown()}, and no day of the year is that cold, so "
+            f"nothing would ever be heated. It is mostly {_LIMIT_LOW:g} to {_LIMIT_HIGH:g} °C; "
+            "check it."
+        )
 
 
 def heating_limit(home: Home, base_temperature: KeyFigure) -> KeyFigure:

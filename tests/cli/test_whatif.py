@@ -63,6 +63,17 @@ def test_wishes_given_together_are_tried_together(
 
 
 @pytest.mark.usefixtures("short")
+def test_a_closed_room_and_a_stretch_of_all_day_are_told_as_what_they_are(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    wishes = ("--close", "small bedroom", "--setback", "2", "--from", "22:00", "--to", "22:00")
+    done = call(capsys, monkeypatch, "whatif", _HOME, *wishes, "--draws", "2")
+    words = " ".join(done.out.split())
+    assert "a cold room is a damp room: air it" in words
+    assert "2 K colder all day" in words
+
+
+@pytest.mark.usefixtures("short")
 def test_the_same_seed_says_the_same_twice(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -94,6 +105,7 @@ def test_flow_temperatures_are_a_question_of_their_own(
         (("--from", "22:00"), "but not by how much; add --setback"),
         (("--setback", "2", "--to", "6"), "--to is '6'; it must be a time from 00:00 to 23:59"),
         (("--hot-water-window", "noon"), "it must be two times, such as 13:00-15:00"),
+        (("--hot-water-window", "13:00-13:00"), "it must be two times, such as 13:00-15:00"),
         (("--warmer", "nan"), "change of the wanted temperature is nan K"),
         (("--flow-temperature", "90"), "flow temperature is 90 °C; it must lie between"),
         (("--draws", "1"), "number of draws is 1; it must lie between 2 and 2000"),

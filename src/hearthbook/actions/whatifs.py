@@ -19,7 +19,7 @@ from hearthbook.year.changes import ColderStretch
 from hearthbook.year.flow_temperature_choice import FlowChoices, flow_temperature_choice
 from hearthbook.year.ideas import Idea
 from hearthbook.year.ranges import YearRanges, year_ranges
-from hearthbook.year.usual_ideas import usual_variants
+from hearthbook.year.usual_ideas import DAMP, usual_variants
 from hearthbook.year.variants import variant
 from hearthbook.year.weather_of_home import weather_of_home
 from hearthbook.year.weather_years import YEARS, generated_years, single_years
@@ -123,7 +123,8 @@ def asked_whatif(
     """
     sampling, idea = _sampling(given), _idea(wishes)
     design = designed(record)
-    tried = variant(design, idea, "asked", _label(wishes))
+    note = DAMP if idea.close else ""
+    tried = variant(design, idea, "asked", _label(wishes), note=note)
     weathers = _pair_weathers(record, design.home, given)
     return design, whatif(design, weathers, (tried,), sampling=sampling, advance=advance)
 
@@ -248,7 +249,7 @@ def _insulated(asked: str) -> tuple[str, float]:
 
 def _window(asked: str) -> Window:
     found = _WINDOW.match(asked.strip())
-    if found is None:
+    if found is None or found[1] == found[2]:
         raise OutOfRange(
             f"--hot-water-window is '{asked}'; it must be two times, such as 13:00-15:00."
         )
@@ -260,7 +261,7 @@ def _label(wishes: Wishes) -> str:
     stretch = _setback(wishes)
     said = [
         *([f"all rooms {_more(wishes.warmer, 'warmer', 'cooler')}"] if wishes.warmer else []),
-        *([f"{stretch.by:g} K colder from {stretch.start} to {stretch.end}"] if stretch else []),
+        *([f"{stretch.by:g} K colder {_hours(stretch)}"] if stretch else []),
         *([f"the curve {_more(wishes.curve, 'higher', 'lower')}"] if wishes.curve else []),
         *([f"a design flow of {wishes.flow_temperature:g} °C"] if wishes.flow_temperature else []),
         *(f"closed: {room}" for room in wishes.close),
@@ -272,6 +273,12 @@ def _label(wishes: Wishes) -> str:
         *([f"the tariff of {wishes.tariff.name}"] if wishes.tariff else []),
     ]
     return ", ".join(said) or "nothing changed"
+
+
+def _hours(stretch: ColderStretch) -> str:
+    if stretch.start == stretch.end:
+        return "all day"
+    return f"from {stretch.start} to {stretch.end}"
 
 
 def _more(kelvin: float, up: str, down: str) -> str:

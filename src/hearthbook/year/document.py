@@ -223,7 +223,14 @@ def _rooms(answers: YearAnswers) -> Iterator[Section]:
     yield Section(
         "Rooms in the heating season",
         "rooms",
-        (Table("Temperatures, and shares of the time away from wanted", columns, rows),),
+        (
+            Table("Temperatures, and shares of the time away from wanted", columns, rows),
+            Text(
+                "A thermostatic head holds what it is set to, not what is wanted: a room that is "
+                "far above has a head set too high, no head, or warmth that comes through doors, "
+                "stairs and windows."
+            ),
+        ),
     )
 
 

@@ -15,8 +15,9 @@ from hearthbook.year.changes import ColderStretch
 from hearthbook.year.ideas import Idea
 from hearthbook.year.variants import Variant, variant
 
-__all__ = ["usual_variants"]
+__all__ = ["DAMP", "usual_variants"]
 
+DAMP = "a cold room is a damp room: air it, and keep its door shut"
 _WOOL = 0.044  # W/(m·K), mineral wool rolled out in a loft; ISO 10456 and older tables, from memory
 _ADDED_WOOL = 0.2  # m, as is laid across joists; common practice, no source
 _WORTH_INSULATING = 0.15  # W/(m²·K), below which nobody lays more
@@ -126,7 +127,7 @@ def _rooms(design: Design) -> Iterator[_Question]:
         room = min(found, key=lambda each: each.floor_area.value).room
         yield _Question(f"close_{room.id}", f"the {room.name} let go cold, its valve shut",
                         Idea(close=(room.id,)),
-                        "a cold room is a damp room: air it, and keep its door shut")  # fmt: skip
+                        DAMP)  # fmt: skip
 
 
 def _emitters(design: Design) -> Iterator[_Question]:

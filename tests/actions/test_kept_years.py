@@ -146,8 +146,8 @@ def test_the_cache_is_where_the_user_keeps_theirs(monkeypatch: pytest.MonkeyPatc
     monkeypatch.setenv("XDG_CACHE_HOME", "/somewhere")
     assert cache_folder() == Path("/somewhere/hearthbook/years")
     monkeypatch.delenv("XDG_CACHE_HOME")
-    monkeypatch.setenv("HOME", "/home/of/somebody")
-    assert cache_folder() == Path("/home/of/somebody/.cache/hearthbook/years")
+    monkeypatch.setenv("HOME", "/nowhere/somebody")
+    assert cache_folder() == Path("/nowhere/somebody/.cache/hearthbook/years")
 
 
 @pytest.mark.skipif("HEARTHBOOK_RENEW_YEARS" not in os.environ, reason="only when asked to renew")

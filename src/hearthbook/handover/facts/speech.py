@@ -100,7 +100,7 @@ class Speech:
             >>> Speech("en-GB").duration(1800.0), Speech("en-GB").duration(90000.0)
             ('half an hour', '25 hours')
             >>> Speech("en-GB").duration(0.0), Speech("en-GB").duration(200000.0)
-            ('no time', '2 days')
+            ('no wait', '2 days')
         """
         if seconds <= 0:
             return self.words("words", "no_time")

@@ -54,7 +54,7 @@ def same(run: Run, other: Run) -> bool:
 
 
 def test_a_block_gives_each_home_the_energy_of_the_loop_over_one(drivers: Drivers) -> None:
-    """The issue allows 0.2 % over a year; a cold month is held to the same."""
+    """A year must agree within 0.2 %; a cold month is held to the same."""
     homes = [varied(number) for number in range(3)]
     for home, run in zip(homes, run_batch([Variant(home, drivers) for home in homes]), strict=True):
         alone = run_year(home, drivers)
@@ -65,7 +65,7 @@ def test_a_block_gives_each_home_the_energy_of_the_loop_over_one(drivers: Driver
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_demo_homes_have_the_year_they_have_alone(name: str) -> None:
-    """The issue allows 0.2 % of a year's energy."""
+    """A year's energy must agree within 0.2 %."""
     home, alone = ready(name), year_of(name)
     (run,) = run_batch([Variant(home.model, home.drivers)])
     for quantities in (ELECTRICITY, HEAT, ("heat_lost",), ("heat_drawn",)):

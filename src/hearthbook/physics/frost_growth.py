@@ -7,7 +7,15 @@ from __future__ import annotations
 
 import numpy as np
 
-from hearthbook.units import Celsius, Kelvin, KilogramsPerJoule, KilogramsPerKilogram, Ratio, Watts
+from hearthbook.units import (
+    Celsius,
+    Kelvin,
+    KilogramsPerJoule,
+    KilogramsPerKilogram,
+    Number,
+    Ratio,
+    Watts,
+)
 
 __all__ = ["coil_surface", "saturated_humidity", "water_from_air"]
 
@@ -70,9 +78,11 @@ def saturated_humidity(temperature: Celsius) -> KilogramsPerKilogram:
     water = 0.49784078 + temperature * (
         4.5587564e-3 + temperature * (1.8284131e-6 + 3.8297350e-8 * temperature)
     )
-    root = water + (temperature < 0.0) * (ice - water)  # a choice that arrays and loops can make
+    root: Number = water + (temperature < 0.0) * (
+        ice - water
+    )  # a choice that arrays and loops can make
     squared = root * root
-    fourth = squared * squared
+    fourth: Number = squared * squared
     return fourth * fourth
 
 

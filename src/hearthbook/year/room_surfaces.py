@@ -96,12 +96,27 @@ def _massive(home: Home, surface: Surface, element: ElementLoss) -> tuple[RoomSu
         return RoomSurface("neighbour", area, half_of(build), area * u_value), 0.0
     if element.kind == "between_rooms":
         return RoomSurface("inside", area, half_of(build)), 0.0
-    supplement = answers.thermal_bridge_supplement(home).value
     if element.adjacent == "ground":
-        # floors on the ground lose to it with their bridges, as the heat-loss calculation has it
-        floor = surface.construction.ground
-        part: Part = "suspended" if floor is not None and floor.is_suspended else "ground"
-        return RoomSurface(part, area, build, area * (u_value + supplement)), 0.0
+        return _on_ground(home, surface, area, build, u_value), 0.0
+    return _to_cold(home, element, area, build)
+
+
+def _on_ground(
+    home: Home, surface: Surface, area: float, build: Build, u_value: float
+) -> RoomSurface:
+    """A floor on the ground: it loses with its bridges, as the heat-loss calculation has it."""
+    supplement = answers.thermal_bridge_supplement(home).value
+    floor = surface.construction.ground
+    part: Part = "suspended" if floor is not None and floor.is_suspended else "ground"
+    return RoomSurface(part, area, build, area * (u_value + supplement))
+
+
+def _to_cold(
+    home: Home, element: ElementLoss, area: float, build: Build
+) -> tuple[RoomSurface, float]:
+    """A surface to outdoors or an unheated space, and what its bridges pass beside it."""
+    u_value = element.u_value.value
+    supplement = answers.thermal_bridge_supplement(home).value
     through = element.coefficient.value * u_value / (u_value + supplement)
     has_bridges = element.adjacent == "outside" or unheated_space(home, element.adjacent)
     if not has_bridges:

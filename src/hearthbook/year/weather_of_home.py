@@ -5,7 +5,7 @@ from __future__ import annotations
 from hearthbook.design.heating_season import monthly_means
 from hearthbook.documents.figures import KeyFigure, assumed
 from hearthbook.record.home import Home
-from hearthbook.simulate.monthly_normals import Normals
+from hearthbook.simulate.monthly_normals import normals_of
 from hearthbook.simulate.weather import Weather
 from hearthbook.simulate.weather_generator import generate
 
@@ -27,17 +27,10 @@ def weather_of_home(home: Home, *, seed: int = 1, years: int = 1) -> Weather:
     Raises:
         OutOfRange: months that cannot belong to the latitude.
     """
-    climate, building = home.building.climate, home.building
-    means = tuple(month.value for month in monthly_means(climate))
-    normals = Normals(
-        mean_temperature=means,
-        relative_humidity=climate.monthly_relative_humidity,
-        global_horizontal=climate.monthly_global_radiation,
-        wind_speed=climate.monthly_wind_speed,
-        **({} if climate.hourly_spread is None else {"spread": climate.hourly_spread}),
-    )
+    building = home.building
+    means = [month.value for month in monthly_means(building.climate)]
     return generate(
-        normals,
+        normals_of(building.climate, means),
         _LATITUDE if building.latitude is None else building.latitude,
         _LONGITUDE if building.longitude is None else building.longitude,
         building.altitude or 0.0,

@@ -5,6 +5,8 @@ Written so that the same text runs on floats, on arrays and compiled.
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from hearthbook.units import (
@@ -12,7 +14,6 @@ from hearthbook.units import (
     Kelvin,
     KilogramsPerJoule,
     KilogramsPerKilogram,
-    Number,
     Ratio,
     Watts,
 )
@@ -78,12 +79,13 @@ def saturated_humidity(temperature: Celsius) -> KilogramsPerKilogram:
     water = 0.49784078 + temperature * (
         4.5587564e-3 + temperature * (1.8284131e-6 + 3.8297350e-8 * temperature)
     )
-    root: Number = water + (temperature < 0.0) * (
+    root: Any = water + (temperature < 0.0) * (
         ice - water
     )  # a choice that arrays and loops can make
     squared = root * root
-    fourth: Number = squared * squared
-    return fourth * fourth
+    fourth = squared * squared
+    held: KilogramsPerKilogram = fourth * fourth
+    return held
 
 
 def water_from_air(

@@ -198,7 +198,15 @@ def _outdoors(answers: YearAnswers) -> Section:
     return Section(
         "What is normal at each outdoor temperature",
         "outdoor",
-        (Table("By outdoor temperature of the quarter-hour", columns, rows),),
+        (
+            Table("By outdoor temperature of the quarter-hour", columns, rows),
+            Text(
+                "Flow: mean while heating. Runs: share of the time the compressor runs. The "
+                "coldest hours are few and mostly at night, when quiet hours or a colder stretch "
+                "hold the unit back, and the controls follow a mean of the hours before: there "
+                "the flow may stand below that of milder degrees."
+            ),
+        ),
     )
 
 

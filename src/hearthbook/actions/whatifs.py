@@ -158,13 +158,13 @@ def ranges_of_year(
 
 
 def _sampling(given: Given) -> Sampling:
-    check_between("seed", given.seed, 0, 2**32 - 1, "")
+    check_between("seed", given.seed, 0, 999_999, "")
     return Sampling(seed=given.seed) if given.draws is None else Sampling(given.draws, given.seed)
 
 
 def _weather_file(record: Path, home: Home, given: Given) -> Weather | None:
     """The weather of a file, where one is given or the record names one."""
-    check_between("seed", given.seed, 0, 2**32 - 1, "")
+    check_between("seed", given.seed, 0, 999_999, "")
     named = home.building.climate.weather_file
     if given.weather is not None:
         return read_weather(given.weather)

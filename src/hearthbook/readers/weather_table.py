@@ -272,4 +272,5 @@ def _whole_days(hours: int, faults: Faults) -> None:
         faults.add("the file", f"has {hours:,} hours; give whole days, 24 hours each.")
     elif hours < 365 * 24:
         days = hours // 24
-        faults.add("the file", f"has {days} days; a year needs at least 365, one after another.")
+        said = "1 day" if days == 1 else f"{days} days"
+        faults.add("the file", f"has {said}; a year needs at least 365, one after another.")

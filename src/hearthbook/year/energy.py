@@ -146,9 +146,10 @@ def _cost(
     if tariff is None:
         return None
     return standing.figure(
-        f"{stem}cost", f"cost of electricity {span}", cost, tariff.currency,
+        f"{stem}cost", f"cost of electricity {span}, without the standing charge", cost,
+        tariff.currency,
         formula="sum over the minutes of electricity · price of that minute",
-        inputs=(standing.run, *price_figures(tariff)), note="without the standing charge",
+        inputs=(standing.run, *price_figures(tariff)),
     )  # fmt: skip
 
 

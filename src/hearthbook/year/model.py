@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure
+from hearthbook.errors import Incomplete
 from hearthbook.simulate.home_model import HomeModel
 from hearthbook.year.emitter_arrays import emitter_arrays, on_floors
 from hearthbook.year.plant_record import plant_record
@@ -40,6 +41,11 @@ def year_model(design: Design) -> YearModel:
         Incomplete: a fact the year rests on is missing and nobody may assume it.
         OutOfRange: a room, emitter or unit that no loop can run.
     """
+    if not design.emitters.emitters:
+        raise Incomplete(
+            "the home has no emitter, so nothing warms its rooms. Record what heats them under "
+            "emitters."
+        )
     network = room_network(design)
     fitted = on_floors(emitter_arrays(design, network.room_ids), network.rooms)
     unit = unit_performance(design)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pvlib import iotools  # type: ignore[import-untyped]  # it carries no types
 
@@ -186,6 +186,7 @@ def test_more_than_thirty_years_are_refused(monkeypatch: pytest.MonkeyPatch) -> 
 
 
 @settings(max_examples=60, deadline=None)
+@example(content=b"\xa0", head="")  # a space in latin-1, and nothing else
 @given(content=st.binary(max_size=300), head=st.sampled_from(["", "LOCATION,", "Latitude (de"]))
 def test_no_bytes_break_the_reader(content: bytes, head: str) -> None:
     with pytest.raises(Unreadable, match=r"has \d+ fault"):

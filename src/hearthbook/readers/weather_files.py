@@ -110,8 +110,6 @@ def _lines(content: bytes, source: str) -> list[str]:
     if len(content) > LARGEST_WEATHER:
         message = f"has more than {LARGEST_WEATHER:,} bytes; thirty years of hours have fewer."
         raise Unreadable(source, [Fault("the file", message)])
-    if not content.strip():
-        raise Unreadable(source, [Fault("the file", "is empty.")])
     if b"\x00" in content[:100_000]:
         message = "is not text; give an .epw file, a PVGIS CSV or a plain CSV."
         raise Unreadable(source, [Fault("the file", message)])
@@ -119,6 +117,8 @@ def _lines(content: bytes, source: str) -> list[str]:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
         text = content.decode("latin-1")  # older .epw files name their places so
+    if not text.strip():
+        raise Unreadable(source, [Fault("the file", "is empty.")])
     return text.rstrip().splitlines()
 
 

@@ -16,7 +16,7 @@ from hearthbook.actions.judging import Answer
 from hearthbook.actions.kept_years import PackYears
 from hearthbook.documents.blocks import Document
 from hearthbook.documents.defects import defects
-from hearthbook.errors import Conflict, Fault, Unreadable
+from hearthbook.errors import Conflict, Fault, HearthbookError, Unreadable
 from hearthbook.handover.pack import READING_ORDER, PackItem, pack_items
 from hearthbook.handover.wording import phrases
 
@@ -128,7 +128,7 @@ class _Made:
 
     Attributes:
         item: what it is.
-        content: its bytes; empty where it has defects.
+        content: its bytes; empty where its defects kept it from being set.
         defects: what a stranger would notice in it.
     """
 
@@ -145,8 +145,7 @@ def _made(answer: Answer, years: PackYears, advance: Callable[[str], None]) -> l
     """
 
     def make(item: PackItem) -> _Made:
-        found = _defects(item)
-        content = b"" if found else _rendered(item)
+        content, found = _set_and_read(item)
         advance(item.name)
         return _Made(item, content, found)
 
@@ -158,6 +157,18 @@ def _made(answer: Answer, years: PackYears, advance: Callable[[str], None]) -> l
     if faults:
         raise Unreadable("The pack", faults)
     return made
+
+
+def _set_and_read(item: PackItem) -> tuple[bytes, tuple[str, ...]]:
+    """A file's bytes and its defects; set first, so that the typesetter has no wait for reading."""
+    try:
+        content = _rendered(item)
+    except HearthbookError:
+        found = _defects(item)
+        if not found:
+            raise
+        return b"", found
+    return content, _defects(item)
 
 
 def _place(made: _Made) -> int:

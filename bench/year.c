@@ -138,7 +138,8 @@ static int compressor_wanted(const Plant *p, const State *s, double outdoor, int
     if (s->compressor > 0.0) {
         int too_hot = s->unit > p->highest_flow + 1.0;
         if (s->mode == HOT_WATER) return !too_hot;
-        int done = s->unit > s->target + p->flow_hysteresis && s->since_start >= p->least_run;
+        double run = s->since_start < s->mode_seconds ? s->since_start : s->mode_seconds;
+        int done = run >= p->least_run && s->unit > s->target + p->flow_hysteresis;
         return !(done || too_hot);
     }
     if (s->since_stop < p->least_rest) return 0;

@@ -26,6 +26,14 @@ def test_a_material_is_known_by_its_words_else_by_its_conductivity() -> None:
     assert not build.is_usual
 
 
+def test_aerated_concrete_is_not_taken_for_dense() -> None:
+    build = layered_build(
+        construction({"material": "aerated concrete block", "thickness": 100, "conductivity": 0.15})
+    )
+    assert build is not None
+    assert build.layers[2].tolist() == [600.0]
+
+
 def test_a_bridge_shares_conductivity_and_heat_by_area() -> None:
     layer = {
         "material": "mineral wool", "thickness": 100, "conductivity": 0.04,

@@ -27,8 +27,8 @@ _BY_WORD: tuple[tuple[tuple[str, ...], float, float], ...] = (
     (("wood fibre", "wood-fibre", "cellulose"), 55.0, 2000.0),
     (("foam", "polystyrene", "pir", "pur ", "phenolic", "rigid insulation"), 32.0, 1400.0),
     (("plasterboard", "gypsum board"), 800.0, 1000.0),
+    (("aerated", "lightweight block"), 600.0, 1000.0),  # before the concrete that is dense
     (("concrete", "screed", "slab"), 2100.0, 1000.0),
-    (("aerated", "lightweight block"), 600.0, 1000.0),
     (("block",), 1300.0, 1000.0),
     (("brick",), 1750.0, 1000.0),
     (("stone", "granite", "limestone", "slate", "tile"), 2300.0, 1000.0),

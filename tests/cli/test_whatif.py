@@ -74,6 +74,16 @@ def test_a_closed_room_and_a_stretch_of_all_day_are_told_as_what_they_are(
 
 
 @pytest.mark.usefixtures("short")
+@pytest.mark.parametrize(("wish", "is_warned"), [("50", True), ("40", False)])
+def test_water_too_hot_for_heated_floors_is_warned_of(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, wish: str, is_warned: bool
+) -> None:
+    words = ("whatif", _HOME, "--flow-temperature", wish, "--draws", "2")
+    said = " ".join(call(capsys, monkeypatch, *words).out.split())
+    assert ("is hotter than heated floors are made for" in said) is is_warned
+
+
+@pytest.mark.usefixtures("short")
 def test_the_same_seed_says_the_same_twice(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:

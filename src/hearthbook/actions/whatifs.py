@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from hearthbook.actions.judging import design as designed
+from hearthbook.design.heated_floor_checks import HOTTEST_AT_MANIFOLD
 from hearthbook.design.results import Design
 from hearthbook.errors import Conflict, OutOfRange, check_between
 from hearthbook.readers.record_section import read_heat_pump, read_tariff
 from hearthbook.readers.weather_files import read_weather, read_weather_beside
 from hearthbook.record.controls import Window
+from hearthbook.record.emitters import Underfloor
 from hearthbook.record.home import Home
 from hearthbook.simulate.weather import Weather
+from hearthbook.units import shown
 from hearthbook.year.changes import ColderStretch
 from hearthbook.year.flow_temperature_choice import FlowChoices, flow_temperature_choice
 from hearthbook.year.ideas import Idea
@@ -123,8 +127,7 @@ def asked_whatif(
     """
     sampling, idea = _sampling(given), _idea(wishes)
     design = designed(record)
-    note = DAMP if idea.close else ""
-    tried = variant(design, idea, "asked", _label(wishes), note=note)
+    tried = variant(design, idea, "asked", _label(wishes), note="; ".join(_cautions(design, idea)))
     weathers = _pair_weathers(record, design.home, given)
     return design, whatif(design, weathers, (tried,), sampling=sampling, advance=advance)
 
@@ -192,6 +195,20 @@ def _some(weathers: Sequence[Weather]) -> tuple[Weather, ...]:
     return tuple(weathers[::every][:YEARS])
 
 
+def _cautions(design: Design, idea: Idea) -> Iterator[str]:
+    """What must be known before any of it is done."""
+    if idea.close:
+        yield DAMP
+    hottest = idea.flow_temperature or design.emitters.flow_temperature.value + idea.curve
+    floors = [one for one in design.home.emitters if isinstance(one, Underfloor)]
+    is_hotter = idea.flow_temperature is not None or idea.curve > 0.0
+    if floors and is_hotter and hottest > HOTTEST_AT_MANIFOLD:
+        yield (
+            f"water of {shown(hottest, '°C')} is hotter than heated floors are made for: without a "
+            "mixing valve it can harm feet, floor and covering"
+        )
+
+
 def _idea(wishes: Wishes) -> Idea:
     """The wishes with their numbers and times read.
 
@@ -233,13 +250,19 @@ def _setback(wishes: Wishes) -> ColderStretch | None:
     return ColderStretch(wishes.setback, start or usual.start, end or usual.end)
 
 
+def _number(text: str) -> float | None:
+    """A number as typed; None for anything else, what is no number by name included."""
+    try:
+        value = float(text)
+    except ValueError:
+        return None
+    return value if math.isfinite(value) else None
+
+
 def _insulated(asked: str) -> tuple[str, float]:
     name, _, u_value = asked.rpartition("=")
-    try:
-        value = float(u_value)
-    except ValueError:
-        value = float("nan")
-    if not name.strip() or value != value:  # noqa: PLR0124 - only nan differs from itself
+    value = _number(u_value)
+    if not name.strip() or value is None:
         raise OutOfRange(
             f"--insulate is '{asked}'; it must be a construction and its new U-value in W/(m²·K), "
             "such as loft_ceiling=0.12."

@@ -12,10 +12,10 @@ from hearthbook.physics.fabric import INSIDE_DOWNWARD
 from hearthbook.record.emitters import Underfloor
 from hearthbook.units import shown
 
-__all__ = ["heated_floor_shortfalls"]
+__all__ = ["HOTTEST_AT_MANIFOLD", "heated_floor_shortfalls"]
 
 _LEAKY = 0.5  # W/(m²·K) of the floor below the pipes; common practice, no source
-_HOTTEST_AT_MANIFOLD = 45.0  # °C without a mixing valve; makers' usual limit, from memory
+HOTTEST_AT_MANIFOLD = 45.0  # °C without a mixing valve; makers' usual limit, from memory
 
 
 def heated_floor_shortfalls(design: Design) -> Iterator[Shortfall]:
@@ -58,10 +58,10 @@ def _layers_of(element: ElementLoss) -> KeyFigure | None:
 
 def _flow(design: Design, emitter: Underfloor) -> Iterator[Shortfall]:
     flow = design.emitters.flow_temperature
-    if flow.value > _HOTTEST_AT_MANIFOLD + 0.05:
+    if flow.value > HOTTEST_AT_MANIFOLD + 0.05:
         yield falling_short(
             f"Water too hot for the {emitter.name}",
-            f"{flow.shown()} by design; {shown(_HOTTEST_AT_MANIFOLD, '°C')} at the manifold is the "
+            f"{flow.shown()} by design; {shown(HOTTEST_AT_MANIFOLD, '°C')} at the manifold is the "
             "most that is usual without a mixing valve.",
             "Design for cooler water, or fit a mixing valve with a limiter at the manifold and see "
             "that the floor still carries its room at the mixed temperature. The maker's own limit "

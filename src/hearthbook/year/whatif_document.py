@@ -147,6 +147,9 @@ def _warnings(one: WhatIf) -> list[str]:
     if one.cold_draws.change.value > _MUCH_COLD_WATER:
         said.append(f"hot water runs short: {one.cold_draws.change.shown()} more at the tap too "
                     "cold")  # fmt: skip
+    if not one.electricity.low.value <= one.electricity.change.value <= one.electricity.high.value:
+        said.append("the difference of the home as recorded lies outside the range of the pairs, "
+                    "whose weather differs")  # fmt: skip
     return said
 
 

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import shutil
-import tempfile
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
@@ -14,15 +12,17 @@ from pathlib import Path
 from hearthbook import __version__
 from hearthbook.actions.judging import Answer
 from hearthbook.actions.kept_years import PackYears
+from hearthbook.actions.whole_folder import check_free, write_folder
 from hearthbook.documents.blocks import Document
 from hearthbook.documents.defects import defects
-from hearthbook.errors import Conflict, Fault, HearthbookError, Unreadable
+from hearthbook.errors import Fault, HearthbookError, Unreadable
 from hearthbook.handover.pack import READING_ORDER, PackItem, pack_items
 from hearthbook.handover.wording import phrases
 
 __all__ = ["MANIFEST", "NO_YEARS", "STEPS", "Pack", "PackFile", "check_ready", "make_pack"]
 
 MANIFEST = "manifest.json"
+_WHAT = "a pack"
 STEPS = 11
 NO_YEARS = PackYears(None)
 """No year was simulated; the design's own estimate stands in."""
@@ -82,17 +82,14 @@ def make_pack(
         Conflict: the folder holds something other than an earlier pack.
         Unreadable: a document has a defect a stranger would notice; nothing is written.
     """
-    _check_free(folder)
+    check_free(folder, MANIFEST, _WHAT)
     made = _made(answer, years, advance)
-    folder.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix=".pack-", dir=folder.parent) as scratch:
-        fresh = Path(scratch) / "pack"
-        fresh.mkdir()
-        files = [_written(fresh, one.item.name, one.item.purpose, one.content) for one in made]
-        copy = record.read_bytes()
-        files.append(_written(fresh, "record.yaml", "the home's record, as computed from", copy))
-        _write_manifest(fresh, answer, files)
-        _put_in_place(fresh, folder, Path(scratch))
+    contents = {one.item.name: one.content for one in made} | {"record.yaml": record.read_bytes()}
+    purposes = {one.item.name: one.item.purpose for one in made}
+    purposes["record.yaml"] = "the home's record, as computed from"
+    files = [_file(name, purposes[name], content) for name, content in contents.items()]
+    contents[MANIFEST] = _manifest(answer, files)
+    write_folder(folder, contents, MANIFEST, _WHAT)
     open_items = tuple(
         f"{judgement.label}: {judgement.reason}" for judgement in answer.judged.open_safety_items
     )
@@ -106,20 +103,8 @@ def check_ready(folder: Path, answer: Answer) -> None:
         Conflict: the folder holds something other than an earlier pack.
         NotFound: there are no words in the household's language.
     """
-    _check_free(folder)
+    check_free(folder, MANIFEST, _WHAT)
     phrases(answer.design.home.household.language)
-
-
-def _check_free(folder: Path) -> None:
-    if not folder.exists():
-        return
-    if not folder.is_dir():
-        raise Conflict(f"{folder} is a file; name a folder for the pack.")
-    if any(folder.iterdir()) and not (folder / MANIFEST).is_file():
-        raise Conflict(
-            f"{folder} holds files that are not a pack; name an empty or a new folder. "
-            "Nothing was written."
-        )
 
 
 @dataclass(frozen=True)
@@ -201,12 +186,11 @@ def _rendered(item: PackItem) -> bytes:
             raise TypeError(f"{item.name} is a document; it cannot be written as it is")
 
 
-def _written(folder: Path, name: str, purpose: str, content: bytes) -> PackFile:
-    (folder / name).write_bytes(content)
+def _file(name: str, purpose: str, content: bytes) -> PackFile:
     return PackFile(name, purpose, hashlib.sha256(content).hexdigest(), len(content))
 
 
-def _write_manifest(folder: Path, answer: Answer, files: list[PackFile]) -> None:
+def _manifest(answer: Answer, files: list[PackFile]) -> bytes:
     home = answer.design.home
     manifest = {
         "made_by": f"hearthbook {__version__}",
@@ -216,13 +200,4 @@ def _write_manifest(folder: Path, answer: Answer, files: list[PackFile]) -> None
         "revision": home.revision,
         "files": [vars(file) for file in files],
     }
-    text = json.dumps(manifest, indent=2, ensure_ascii=False) + "\n"
-    (folder / MANIFEST).write_text(text, encoding="utf-8")
-
-
-def _put_in_place(fresh: Path, folder: Path, scratch: Path) -> None:
-    fresh.chmod(0o755)
-    if folder.exists():
-        folder.rename(scratch / "earlier")
-    fresh.rename(folder)
-    shutil.rmtree(scratch / "earlier", ignore_errors=True)
+    return f"{json.dumps(manifest, indent=2, ensure_ascii=False)}\n".encode()

@@ -149,11 +149,18 @@ def test_at_the_design_temperature_the_home_takes_what_the_heat_loss_calculation
     assert float(np.mean(run.end.rooms[0] - wanted)) == pytest.approx(0.0, abs=0.5)
 
 
-@pytest.mark.parametrize("name", DEMOS)
-def test_half_the_step_changes_neither_the_years_heat_nor_its_warmest_room(name: str) -> None:
+@pytest.mark.parametrize(("name", "emitted"), [("well_done", 1e-3), ("with_faults", 2e-3)])
+def test_half_the_step_changes_neither_the_years_heat_nor_its_warmest_room(
+    name: str, emitted: float
+) -> None:
+    """Within 0.1 % and 0.05 K, but for one sum: the home with faults misses them by a little.
+
+    It stops and starts some 7,000 times a year, and its emitters' heat alone changes by 0.14 %;
+    0.2 % is what is held of it, not what is wanted.
+    """
     minute, half = year_of(name), year_of(name, 30.0)
     assert _all_heat(half) == pytest.approx(_all_heat(minute), rel=1e-3)
-    assert half.total("heat_emitted") == pytest.approx(minute.total("heat_emitted"), rel=1.5e-3)
+    assert half.total("heat_emitted") == pytest.approx(minute.total("heat_emitted"), rel=emitted)
     assert half.total("heat_lost") == pytest.approx(minute.total("heat_lost"), rel=1e-3)
     means = [run.rooms["temperature"] / run.rooms["seconds"] for run in (minute, half)]
     assert means[1] == pytest.approx(means[0], abs=0.02)

@@ -27,7 +27,7 @@ from hearthbook.documents.figures import KeyFigure, assumptions_in  # noqa: E402
 from hearthbook.documents.inline import plain  # noqa: E402 - after the path above
 from hearthbook.readers.record_file import read_home  # noqa: E402 - after the path above
 from hearthbook.units import Unit  # noqa: E402 - after the path above
-from hearthbook.year.document import assumptions_table  # noqa: E402 - after the path above
+from hearthbook.year.assumed_table import assumptions_table  # noqa: E402 - after the path above
 from hearthbook.year.model import year_model  # noqa: E402 - after the path above
 from tests.published.reading import computed, function_of, sources  # noqa: E402 - likewise
 from tests.published.room_cases import deviations, room_cases  # noqa: E402 - likewise

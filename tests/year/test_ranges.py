@@ -17,10 +17,11 @@ from hearthbook.kernel.parameters import Rooms
 from hearthbook.record.home import Home
 from hearthbook.record.parts import Evidence
 from hearthbook.simulate.home_model import HomeModel
+from hearthbook.year.bands import Band
 from hearthbook.year.model import year_model
 from hearthbook.year.network_checks import check_network
 from hearthbook.year.perturbed_home import Grounds, grounds_of, perturbed
-from hearthbook.year.ranges import Band, YearRanges, year_ranges
+from hearthbook.year.ranges import YearRanges, year_ranges
 from hearthbook.year.ranges_document import ranges_section
 from hearthbook.year.spread_sources import spread_sources
 from hearthbook.year.uncertainties import AS_RECORDED, LABELS, Draw, draws_of, spreads_of

@@ -9,8 +9,10 @@ from hearthbook.documents.figures import Basis, KeyFigure
 from hearthbook.documents.inline import escaped
 from hearthbook.handover.basis import PackBasis
 from hearthbook.handover.wording import sentence
+from hearthbook.year.assumed_table import assumptions_table
+from hearthbook.year.bands import Band
 from hearthbook.year.model import year_model
-from hearthbook.year.pack_figures import PackYear, Reach
+from hearthbook.year.pack_figures import PackYear
 from hearthbook.year.weather_of_home import weather_figures
 
 __all__ = ["year_section"]
@@ -60,7 +62,7 @@ def _numbers(*titles: str) -> tuple[Column, ...]:
 
 def _beside(basis: PackBasis) -> Table:
     energy, cost, year = basis.design.fit.energy, basis.design.cost, basis.year
-    pairs: list[tuple[str, KeyFigure | None, Reach | None]] = [
+    pairs: list[tuple[str, KeyFigure | None, Band | None]] = [
         ("Electricity of a year", energy.electricity_per_year, year.electricity),
         ("of it for hot water", energy.electricity_hot_water, year.hot_water),
         ("of it for standing by", energy.standby_per_year, year.standby),
@@ -137,9 +139,5 @@ def _nights(year: PackYear) -> Table:
 
 def _assumed(basis: PackBasis) -> Table:
     found = (*year_model(basis.design).assumptions, *weather_figures(basis.design.home))
-    rows = tuple(
-        (escaped(one.label), one.shown_with_range(), escaped(one.working.source))
-        for one in {one.name: one for one in found if one.basis is Basis.ASSUMED}.values()
-    )
-    columns = (Column("Assumed", share=4), Column("Value", numeric=True), Column("Source", share=3))
-    return Table("Assumed for the simulated year", columns, rows)
+    once = {one.name: one for one in found if one.basis is Basis.ASSUMED}
+    return assumptions_table(tuple(once.values()))

@@ -83,7 +83,10 @@ def _backup(design: Design) -> Fields:
     heater = design.home.plant.backup_heater
     power = 0.0 if heater is None or not heater.is_enabled else heater.power
     lock = None if heater is None else heater.locked_above
-    lock_place, lock_label = "plant.backup_heater.locked_above", "outdoor temperature of its lock"
+    lock_place, lock_label = (
+        "plant.backup_heater.locked_above",
+        "outdoor temperature above which the backup heater is locked",
+    )
     return {
         "backup_power": given("year.plant.backup_power", "power of the backup heater, as enabled",
                               power, "kW", place="plant.backup_heater"),
@@ -92,9 +95,11 @@ def _backup(design: Design) -> Fields:
             note=f"not answered: {lock_place}; taken as not locked",
         ) if lock is None else given(lock_place, lock_label, lock, "°C", place=lock_place),
         "backup_after": stands_in(
-            "backup_after", "time the flow must be short before it comes on", _BACKUP_AFTER, "min"
+            "backup_after", "time the flow must be short before the backup heater comes on",
+            _BACKUP_AFTER, "min",
         ),
         "backup_shortfall": stands_in(
-            "backup_shortfall", "flow below its target that counts as short", _BACKUP_SHORTFALL, "K"
+            "backup_shortfall", "flow below its target that counts as short for the backup heater",
+            _BACKUP_SHORTFALL, "K",
         ),
     }  # fmt: skip

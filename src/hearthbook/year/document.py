@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import takewhile
 
 from hearthbook.documents.blocks import (
     Block,
@@ -20,6 +19,7 @@ from hearthbook.documents.figures import KeyFigure, assumptions_in
 from hearthbook.documents.inline import escaped
 from hearthbook.units import shown, to_trade
 from hearthbook.year.answers import YearAnswers
+from hearthbook.year.assumed_table import assumptions_table
 from hearthbook.year.by_month import Month
 from hearthbook.year.charts import YearCharts
 from hearthbook.year.energy import Energy
@@ -27,9 +27,7 @@ from hearthbook.year.home_year import HomeYear
 from hearthbook.year.ranges import YearRanges
 from hearthbook.year.ranges_document import ranges_section
 
-__all__ = ["assumptions_table", "year_document"]
-
-_OF_EMITTERS = "year.assumed.emitters."
+__all__ = ["year_document"]
 
 _PARTS = (
     "Compressor for the rooms",
@@ -301,46 +299,6 @@ def _assumed(answers: YearAnswers) -> Iterator[Section]:
     if table.rows:
         said = Text("What the design assumed stands in the design itself.")
         yield Section("Assumptions", "assumptions", (table, said))
-
-
-def assumptions_table(figures: tuple[KeyFigure, ...]) -> Table:
-    """What the year assumed, what each emitter has one of told together.
-
-    Args:
-        figures: assumptions; those of the design are left out.
-    """
-    groups: dict[str, list[KeyFigure]] = {}
-    for one in figures:
-        if one.name.startswith("year."):
-            groups.setdefault(_kind(one), []).append(one)
-    columns = (Column("Assumed", share=4), Column("Value", numeric=True), Column("Source", share=3))
-    return Table(
-        "What the year needs and the record does not say",
-        columns,
-        tuple(_assumed_row(group) for group in groups.values()),
-    )
-
-
-def _kind(figure: KeyFigure) -> str:
-    """What each emitter has one of goes under one name; everything else under its own."""
-    if not figure.name.startswith(_OF_EMITTERS):
-        return figure.name
-    return _OF_EMITTERS + figure.name.rsplit(".", maxsplit=1)[-1]
-
-
-def _assumed_row(group: list[KeyFigure]) -> tuple[Cell, ...]:
-    first, source = group[0], escaped(group[0].working.source)
-    if len(group) == 1:
-        return (escaped(first.label), first, source)
-    alike = takewhile(
-        lambda letters: len(set(letters)) == 1, zip(*(one.label for one in group), strict=False)
-    )
-    label = "".join(letters[0] for letters in alike).strip().removesuffix(",")
-    for word in (" the", " of"):
-        label = label.removesuffix(word)
-    low, high = (pick(group, key=lambda one: one.value).shown() for pick in (min, max))
-    value = low if low == high else f"{low} to {high}"
-    return (escaped(f"{label}, {len(group)} emitters"), value, source)
 
 
 def _known(*figures: KeyFigure | None) -> tuple[KeyFigure, ...]:

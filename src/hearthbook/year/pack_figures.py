@@ -9,31 +9,17 @@ from hearthbook.design.energy_by_month import MONTHS
 from hearthbook.design.results import Design
 from hearthbook.documents.figures import KeyFigure, calculated
 from hearthbook.units import shown
+from hearthbook.year.bands import Band
 from hearthbook.year.pack_numbers import NightNumbers, OutdoorNumbers, Span, YearNumbers, YearTotals
 from hearthbook.year.uncertainties import spreads_of
 
-__all__ = ["DayFigures", "NightFigures", "PackYear", "Reach", "year_facts"]
+__all__ = ["DayFigures", "NightFigures", "PackYear", "year_facts"]
 
 _DAY = 86_400.0  # s
 _DEGREE_FORMULA = (
     "the same years with rooms wanted 1 K warmer and the curve raised to carry it, less the years "
     "as they are"
 )
-
-
-@dataclass(frozen=True)
-class Reach:
-    """A figure with its range.
-
-    Attributes:
-        low: one year in ten lies below.
-        middle: half of them do.
-        high: one in ten lies above.
-    """
-
-    low: KeyFigure
-    middle: KeyFigure
-    high: KeyFigure
 
 
 @dataclass(frozen=True)
@@ -51,12 +37,12 @@ class DayFigures:
     """
 
     name: str
-    electricity: Reach
+    electricity: Band
     flow: KeyFigure | None
     run_share: KeyFigure
-    defrosts: Reach
+    defrosts: Band
     defrost_length: KeyFigure | None
-    water: Reach
+    water: Band
 
 
 @dataclass(frozen=True)
@@ -75,8 +61,8 @@ class NightFigures:
 
     depth: float
     hours: float
-    electricity: Reach
-    cost: Reach | None
+    electricity: Band
+    cost: Band | None
     coldest: KeyFigure
     recovery: KeyFigure
     recovery_cold: KeyFigure
@@ -110,17 +96,17 @@ class PackYear:
     """
 
     is_simulated: bool
-    electricity: Reach
-    hot_water: Reach
-    standby: Reach
-    heat: Reach
-    efficiency: Reach
-    cost: Reach | None
-    degree: Reach
-    degree_cost: Reach | None
-    starts: Reach
-    defrosts: Reach
-    months: tuple[Reach, ...]
+    electricity: Band
+    hot_water: Band
+    standby: Band
+    heat: Band
+    efficiency: Band
+    cost: Band | None
+    degree: Band
+    degree_cost: Band | None
+    starts: Band
+    defrosts: Band
+    months: tuple[Band, ...]
     days: tuple[DayFigures, ...]
     nights: tuple[NightFigures, ...]
     returns: tuple[KeyFigure, ...]
@@ -245,21 +231,21 @@ class _Figures:
         formula: str,
         decimals: int | None = None,
         more: tuple[KeyFigure, ...] = (),
-    ) -> Reach:
+    ) -> Band:
         """Three figures: what one in ten, five in ten and nine in ten lie below."""
         ends = (
             ("low", "P10", span.low),
             ("middle", "P50", span.middle),
             ("high", "P90", span.high),
         )
-        return Reach(
+        return Band(
             *(
                 self.of(f"{name}.{end}", f"{label}, {share}", value, unit, formula, decimals, more)
                 for end, share, value in ends
             )
         )
 
-    def money(self, name: str, label: str, span: Span, unit: str, formula: str) -> Reach:
+    def money(self, name: str, label: str, span: Span, unit: str, formula: str) -> Band:
         """Three figures of money."""
         return self.reach(name, label, span, unit, formula, 0, self.prices)
 

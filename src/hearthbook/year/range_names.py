@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from hearthbook.design.energy_by_month import MONTHS
 from hearthbook.year.answers import Ranges
-from hearthbook.year.ranges import Band, YearRanges
+from hearthbook.year.bands import Band
+from hearthbook.year.ranges import YearRanges
 
 __all__ = ["ranges_by_name"]
 

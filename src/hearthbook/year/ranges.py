@@ -10,11 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hearthbook.design.results import Design
-from hearthbook.documents.figures import KeyFigure, calculated
+from hearthbook.documents.figures import calculated
 from hearthbook.errors import OutOfRange, check_between
 from hearthbook.simulate.drivers import Drivers
 from hearthbook.simulate.run import Run
 from hearthbook.simulate.weather import SLOTS_PER_HOUR, Weather, month_of_hours
+from hearthbook.year.bands import Band
 from hearthbook.year.model import year_model
 from hearthbook.year.outcomes import ELECTRICITY, Outcome, outcome
 from hearthbook.year.perturbed_home import grounds_of, perturbed
@@ -23,7 +24,7 @@ from hearthbook.year.side_by_side import Told, runs_of
 from hearthbook.year.spread_sources import Source, spread_sources
 from hearthbook.year.uncertainties import Draw, Spreads, draws_of, spreads_of
 
-__all__ = ["Band", "MonthBand", "OutdoorBand", "YearRanges", "year_ranges"]
+__all__ = ["MonthBand", "OutdoorBand", "YearRanges", "year_ranges"]
 
 _Array = NDArray[np.float64]
 
@@ -33,21 +34,6 @@ _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augu
 _FEWEST_DAYS = 20  # of all draws together, below which a degree outdoors tells no range
 _DAY = 86_400.0  # s
 _MOST_DRAWS = 5000
-
-
-@dataclass(frozen=True)
-class Band:
-    """A number of the year with its range.
-
-    Attributes:
-        low: one draw in ten lies below.
-        middle: half of them do.
-        high: one in ten lies above.
-    """
-
-    low: KeyFigure
-    middle: KeyFigure
-    high: KeyFigure
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from hearthbook.documents.blocks import Cell, Column, Figures, Section, Table, Text
 from hearthbook.documents.charts import Axis, Chart, Series
 from hearthbook.units import to_trade
-from hearthbook.year.ranges import Band, YearRanges
+from hearthbook.year.bands import Band
+from hearthbook.year.ranges import YearRanges
 
 __all__ = ["ranges_section"]
 

@@ -43,7 +43,8 @@ def unit_fields(home: Home, least_output: KeyFigure) -> Fields:
             source="from memory", note="0 to 40 W",
         ),
         "crankcase_below": stands_in(
-            "crankcase_below", "outdoor temperature below which it does", _CRANKCASE_BELOW, "°C"
+            "crankcase_below", "outdoor temperature below which the compressor's oil is kept warm",
+            _CRANKCASE_BELOW, "°C",
         ),
         "fan_power": _fan(unit),
         "quiet_share": _quiet(unit),
